@@ -1,0 +1,156 @@
+"""
+The present state of a farm and of each of its animals: what replaying the entries yields.
+
+All values are frozen; an entry's effect (``Entry.after``) returns a changed copy. Dates are
+farm-local; moments are aware, in the farm's zone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Any
+
+from service.husbandry.forms import Entry
+
+
+class Sex(StrEnum):
+    FEMALE = "female"
+    MALE = "male"
+
+
+class Status(StrEnum):
+    """Where in its life an animal is (the contract's words)."""
+
+    CALF = "calf"
+    HEIFER = "heifer"
+    IN_CALF_HEIFER = "in_calf_heifer"
+    MILKING = "milking"
+    DRY = "dry"
+    BULL = "bull"
+    STEER = "steer"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """An entry with what is kept around it."""
+
+    id: int  # unique over the database; the order of telling
+    entry: Entry
+    animals: tuple[int, ...] = ()  # whom it is about; () for "*" and for what concerns no animal
+    calves: tuple[int, ...] = ()  # of a calving: the animals born alive, in the order told
+    told_at: datetime
+    told_by: str  # E.164
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    first_seen: datetime
+    bleeding: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Served:
+    """The service whose plan stands."""
+
+    on: date
+    about: bool
+    method: str | None
+    sire: str | None
+    technician: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """The latest pregnancy check."""
+
+    on: date
+    result: str  # pregnant, empty, unsure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Animal:
+    """One animal as it is after its entries so far."""
+
+    id: int
+    name: str  # the one it goes by
+    names: tuple[str, ...]  # all it is known by, the present one first
+    sex: Sex | None = None
+    born: date | None = None
+    breed: str | None = None
+    dam: int | None = None
+    dam_name: str | None = None
+    sire: str | None = None
+    entered_on: date
+    bought: bool = False
+    told_status: Status | None = None  # as said when entered, and on which day
+    left_on: date | None = None
+    left_why: str | None = None  # "sold", or the reason of the death
+
+    calved_on: date | None = None
+    calvings: int = 0
+    heat: Heat | None = None  # the latest heat that no later service, calving or check has answered
+    served: Served | None = None
+    services: int = 0  # since the last calving
+    check: Check | None = None  # since the service that stands
+    in_calf: bool = False  # found so by a check, or entered so
+    conceived_on: date | None = None  # once in calf, where it can be told
+    conceived_about: bool = False
+    aborted_on: date | None = None
+    dried_on: date | None = None
+    weaned_on: date | None = None
+    dewormed_on: date | None = None
+    weighed_on: date | None = None
+    vaccinated: Mapping[str, date] = field(default_factory=dict)  # disease -> last day
+    milk_held_until: date | None = None  # first day on which her milk may be sold again
+    meat_held_until: date | None = None
+    done: Mapping[str, date] = field(default_factory=dict)  # task -> last day a plain `done` was told
+
+    @property
+    def present(self) -> bool:
+        return self.left_on is None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Person:
+    """Someone to call."""
+
+    role: str  # vet, technician, other
+    name: str | None
+    phone: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Farm:
+    """A farm's herd, routine, rules and people to call, after its entries so far."""
+
+    animals: Mapping[int, Animal] = field(default_factory=dict)
+    people: Mapping[str, Person] = field(default_factory=dict)  # role -> latest told
+    settings: Mapping[str, Any] = field(default_factory=dict)  # as told: {"hour": 6, "spray": 14, ...}
+    asked_on: Mapping[str, date] = field(default_factory=dict)  # task -> day its setting was told
+    sprayed_on: date | None = None
+    disinfected_on: date | None = None
+    done: Mapping[str, date] = field(default_factory=dict)  # the herd's tasks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """One animal as the reader knows it."""
+
+    name: str
+    names: tuple[str, ...]
+    sex: Sex | None
+    status: Status | None
+    born: date | None = None
+    in_calf: bool = False  # found so by a check, or entered so; not merely served
+    calved_on: date | None = None
+    dam: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Herd:
+    """The animals that a text can be about. None in its place: every name is taken as an animal's."""
+
+    animals: tuple[Known, ...]

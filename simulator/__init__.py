@@ -1,0 +1,1 @@
+"""Simulated phones, clock and gateway: conversation scripts and the demo."""
