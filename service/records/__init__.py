@@ -1,1 +1,1 @@
-"""."""
+"""Everything kept: tables, the ledger of entries, the plan, the outbox, conversations."""
