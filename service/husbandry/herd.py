@@ -8,12 +8,15 @@ farm-local; moments are aware, in the farm's zone.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
 from service.husbandry.forms import Entry
+
+SOLD, DIED = "sold", "died"
+"""Why an animal left, where no other reason is told."""
 
 
 class Sex(StrEnum):
@@ -70,9 +73,9 @@ class Check:
     result: str  # pregnant, empty, unsure
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Animal:
-    """One animal as it is after its entries so far."""
+    """One animal as it is after its entries so far. Changed copies: :func:`changed`."""
 
     id: int
     name: str  # the one it goes by
@@ -87,13 +90,15 @@ class Animal:
     bought: bool = False
     told_status: Status | None = None  # as said when entered, and on which day
     left_on: date | None = None
-    left_why: str | None = None  # "sold", or the reason of the death
+    left_why: str | None = None  # "sold", the reason told of the death, or "died"
 
     calved_on: date | None = None
     calvings: int = 0
     heat: Heat | None = None  # the latest heat that no later service, calving or check has answered
     served: Served | None = None
     services: int = 0  # since the last calving
+    cycled_on: date | None = None  # the latest heat or service since the last calving
+    lapsed: Served | None = None  # the service whose plan a heat has ended; a check can find that it held
     check: Check | None = None  # since the service that stands
     in_calf: bool = False  # found so by a check, or entered so
     conceived_on: date | None = None  # once in calf, where it can be told
@@ -111,6 +116,40 @@ class Animal:
     @property
     def present(self) -> bool:
         return self.left_on is None
+
+
+_FIELDS = frozenset(field.name for field in fields(Animal))
+
+
+def changed(animal: Animal, **changes: Any) -> Animal:
+    """
+    *animal* with some fields changed.
+
+    ``dataclasses.replace`` goes through every field's declaration; this copies all values at once and
+    is about ten times as fast. Replaying a farm is little else.
+
+    Raises:
+        TypeError: an animal has no such field.
+    """
+    if not changes.keys() <= _FIELDS:
+        raise TypeError(f"an animal has no {', '.join(changes.keys() - _FIELDS)}")
+    copy = object.__new__(Animal)
+    copy.__dict__.update(animal.__dict__, **changes)
+    return copy
+
+
+def not_in_calf(animal: Animal, **changes: Any) -> Animal:
+    """*animal* with no heat, service or pregnancy standing (found empty, aborted, calved), and *changes*."""
+    return changed(
+        animal,
+        heat=None,
+        served=None,
+        lapsed=None,
+        in_calf=False,
+        conceived_on=None,
+        conceived_about=False,
+        **changes,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +19,9 @@ class Girth(forms.Entry):
     cm: Decimal = forms.quantity(60, 230, needed=True)
     about: bool = forms.flag()
 
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(animal, weighed_on=self.on)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weight(forms.Entry):
@@ -30,6 +33,9 @@ class Weight(forms.Entry):
     on: date = forms.day()
     kg: Decimal = forms.quantity(15, 1200, needed=True)
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(animal, weighed_on=self.on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

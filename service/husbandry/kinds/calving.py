@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd
 from service.husbandry.forms import Calf
 
 
@@ -19,3 +19,16 @@ class Calving(forms.Entry):
     calves: tuple[Calf, ...] = forms.calves()
     ease: str | None = forms.choice("easy", "helped", "hard")
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        """The dam begins anew, whatever was told before."""
+        return herd.not_in_calf(
+            animal,
+            calved_on=self.on,
+            calvings=animal.calvings + 1,
+            check=None,
+            services=0,
+            cycled_on=None,
+            aborted_on=None,
+            dried_on=None,
+        )

@@ -1,11 +1,11 @@
 """What concerns the farm and not one animal: people to call, the rules it sets, work done."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +19,10 @@ class Contact(forms.Entry):
     phone: str = forms.phone()
     on: date = forms.day()
 
+    def farm_after(self, farm: herd.Farm, told: herd.Told) -> herd.Farm:
+        person = herd.Person(role=self.role, name=self.name, phone=self.phone)
+        return replace(farm, people={**farm.people, self.role: person})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting(forms.Entry):
@@ -30,6 +34,16 @@ class Setting(forms.Entry):
     every_days: Decimal | None = forms.quantity(1, 400)
     hour: Decimal | None = forms.quantity(0, 23)
     on: date = forms.day()
+
+    def farm_after(self, farm: herd.Farm, told: herd.Told) -> herd.Farm:
+        settings = dict(farm.settings)
+        if self.hour is not None:
+            settings["hour"] = int(self.hour)
+        if self.task is None:
+            return replace(farm, settings=settings)
+        if self.every_days is not None:
+            settings[self.task] = int(self.every_days)
+        return replace(farm, settings=settings, asked_on={**farm.asked_on, self.task: self.on})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,3 +61,12 @@ class Done(forms.Entry):
     task: str | None = forms.words()
     animals: tuple[str, ...] = forms.animals(needed=False)
     on: date = forms.day()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return animal if self.task is None else herd.changed(animal, done={**animal.done, self.task: self.on})
+
+    def farm_after(self, farm: herd.Farm, told: herd.Told) -> herd.Farm:
+        """Told of no animal, or of all of them, it is the herd's."""
+        if self.task is None or told.animals:
+            return farm
+        return replace(farm, done={**farm.done, self.task: self.on})

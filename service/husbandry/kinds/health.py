@@ -1,12 +1,23 @@
 """What keeps a herd well or treats it: deworming, spraying, vaccination, disinfection, treatment, illness."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd, holds
 from service.husbandry.signs import DISEASES, ILLNESS_SIGNS
+
+
+def _held(animal: herd.Animal, on: date, milk_days: Decimal | None, meat_days: Decimal | None) -> herd.Animal:
+    """*animal* with the holds of a drug given *on* a day; the one that ends last stands."""
+    if not milk_days and not meat_days:
+        return animal
+    return herd.changed(
+        animal,
+        milk_held_until=holds.latest(animal.milk_held_until, on, milk_days),
+        meat_held_until=holds.latest(animal.meat_held_until, on, meat_days),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +34,11 @@ class Deworming(forms.Entry):
     meat_hold_days: Decimal | None = forms.quantity(0, 365)
     about: bool = forms.flag()
 
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(
+            _held(animal, self.on, self.milk_hold_days, self.meat_hold_days), dewormed_on=self.on
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spraying(forms.Entry):
@@ -36,6 +52,12 @@ class Spraying(forms.Entry):
     milk_hold_days: Decimal | None = forms.quantity(0, 365)
     meat_hold_days: Decimal | None = forms.quantity(0, 365)
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return _held(animal, self.on, self.milk_hold_days, self.meat_hold_days)
+
+    def farm_after(self, farm: herd.Farm, told: herd.Told) -> herd.Farm:
+        return replace(farm, sprayed_on=self.on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +73,10 @@ class Vaccination(forms.Entry):
     meat_hold_days: Decimal | None = forms.quantity(0, 365)
     about: bool = forms.flag()
 
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        held = _held(animal, self.on, self.milk_hold_days, self.meat_hold_days)
+        return herd.changed(held, vaccinated={**animal.vaccinated, self.disease: self.on})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Disinfection(forms.Entry):
@@ -61,6 +87,9 @@ class Disinfection(forms.Entry):
     on: date = forms.day()
     product: str | None = forms.words()
     about: bool = forms.flag()
+
+    def farm_after(self, farm: herd.Farm, told: herd.Told) -> herd.Farm:
+        return replace(farm, disinfected_on=self.on)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +105,9 @@ class Treatment(forms.Entry):
     milk_hold_days: Decimal | None = forms.quantity(0, 365)
     meat_hold_days: Decimal | None = forms.quantity(0, 365)
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return _held(animal, self.on, self.milk_hold_days, self.meat_hold_days)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd
 from service.husbandry.units import Money
 
 
@@ -28,6 +28,43 @@ class NewAnimal(forms.Entry):
     def named(self) -> tuple[str, ...]:
         return (self.name,)
 
+    def enters(self, animal: int) -> herd.Animal:
+        """The animal as it enters the book, under its new identity."""
+        return herd.Animal(
+            id=animal,
+            name=self.name,
+            names=(self.name,),
+            sex=herd.Sex(self.sex),
+            born=self.born,
+            breed=self.breed,
+            dam_name=self.dam,
+            entered_on=self.on,
+            bought=self.price is not None,
+            told_status=herd.Status(self.status) if self.status is not None else None,
+        )
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        """As she is said to be on the day she enters goes over what was told of before."""
+        match self.status:
+            case "dry":
+                return herd.changed(animal, dried_on=self.on)
+            case "milking":
+                return herd.changed(animal, dried_on=None)
+            case "in_calf_heifer" if not animal.calvings and not animal.in_calf:
+                return self._in_calf(animal)
+        return animal
+
+    def _in_calf(self, animal: herd.Animal) -> herd.Animal:
+        """In calf since a service told of before, else since a time not known."""
+        served = animal.served
+        return herd.changed(
+            animal,
+            in_calf=True,
+            heat=None,
+            conceived_on=served.on if served is not None else None,
+            conceived_about=served is not None and served.about,
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Naming(forms.Entry):
@@ -39,6 +76,10 @@ class Naming(forms.Entry):
     name: str = forms.name()
     on: date = forms.day()
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        others = tuple(name for name in animal.names if name.casefold() != self.name.casefold())
+        return herd.changed(animal, name=self.name, names=(self.name, *others))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +94,9 @@ class AnimalSale(forms.Entry):
     on: date = forms.day()
     about: bool = forms.flag()
 
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(animal, left_on=self.on, left_why=herd.SOLD)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Death(forms.Entry):
@@ -64,3 +108,6 @@ class Death(forms.Entry):
     on: date = forms.day()
     reason: str | None = forms.words()
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(animal, left_on=self.on, left_why=self.reason or herd.DIED)

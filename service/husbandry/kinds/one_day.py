@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,6 +17,9 @@ class Abortion(forms.Entry):
     on: date = forms.day()
     about: bool = forms.flag()
 
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.not_in_calf(animal, check=None, aborted_on=self.on)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DryingOff(forms.Entry):
@@ -28,6 +31,9 @@ class DryingOff(forms.Entry):
     on: date = forms.day()
     about: bool = forms.flag()
 
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(animal, dried_on=self.on)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weaning(forms.Entry):
@@ -38,3 +44,6 @@ class Weaning(forms.Entry):
     animal: str = forms.animal()
     on: date = forms.day()
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        return herd.changed(animal, weaned_on=self.on)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
-from service.husbandry import forms
+from service.husbandry import forms, herd
 from service.husbandry.units import Money
 
 
@@ -21,3 +21,18 @@ class Service(forms.Entry):
     technician: str | None = forms.words()
     cost: Money | None = forms.money()
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        """The last service counts: it answers the heat, and what was found before it is over."""
+        return herd.changed(
+            animal,
+            served=herd.Served(self.on, self.about, self.method, self.sire, self.technician),
+            services=animal.services + 1,
+            cycled_on=self.on,
+            heat=None,
+            lapsed=None,
+            check=None,
+            in_calf=False,
+            conceived_on=None,
+            conceived_about=False,
+        )
