@@ -52,7 +52,10 @@ class PersonToCall(Base):
 
 
 class Farm(Base):
-    """``version`` counts what was told or undone; ``replan_at``: when its plan next changes by time alone."""
+    """
+    ``version`` counts what was told or undone; ``replan_at``: when its plan next changes by time alone;
+    ``reminded_on``: the farm-local day of its latest day-level reminders.
+    """
 
     __tablename__ = "farms"
 
@@ -62,6 +65,7 @@ class Farm(Base):
     ward: Mapped[str | None]
     version: Mapped[int] = mapped_column(default=0)
     replan_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+    reminded_on: Mapped[date | None]
     created_at: Mapped[datetime] = mapped_column(UtcDateTime)
 
     __table_args__ = (
@@ -230,6 +234,12 @@ class TextOut(Base):
 
     __table_args__ = (
         sa.Index("ix_texts_out_farm_id", "farm_id"),
+        sa.Index(
+            "ix_texts_out_phone",
+            "phone",
+            sqlite_where=sa.text("state = 'waiting'"),
+            postgresql_where=sa.text("state = 'waiting'"),
+        ),
         sa.Index(
             "ix_texts_out_next_try_at",
             "next_try_at",

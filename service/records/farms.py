@@ -1,0 +1,105 @@
+"""Cooperatives, farms and the people whose phones speak for them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+import sqlalchemy as sa
+
+from service.husbandry.herd import Person
+from service.records import tables
+
+OWNER = "owner"
+ACTIVE, STOPPED = "active", "stopped"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caller:
+    """A phone that belongs to a farm, with what a text of it needs of that farm."""
+
+    phone: str
+    language: str
+    state: str
+    farm_id: int
+    version: int
+    cooperative_id: int
+    ward: str | None
+    intervals: Mapping[str, int]  # the cooperative's own
+
+
+_CALLER = (
+    sa.select(
+        tables.Person.phone,
+        tables.Person.language,
+        tables.Person.state,
+        tables.Person.farm_id,
+        tables.Farm.version,
+        tables.Farm.cooperative_id,
+        tables.Farm.ward,
+        tables.Cooperative.intervals,
+    )
+    .join(tables.Farm, tables.Farm.id == tables.Person.farm_id)
+    .join(tables.Cooperative, tables.Cooperative.id == tables.Farm.cooperative_id)
+)
+
+
+def caller(conn: sa.Connection, phone: str) -> Caller | None:
+    """Whom the phone speaks for, with the farm locked against other writers; None: nobody's."""
+    statement = _CALLER.where(tables.Person.phone == phone).with_for_update(of=tables.Farm)
+    row = conn.execute(statement).one_or_none()
+    return None if row is None else Caller(**row._mapping)
+
+
+def owner(conn: sa.Connection, farm_id: int) -> Caller | None:
+    """The owner of a farm, the farm locked against other writers."""
+    statement = _CALLER.where(tables.Person.farm_id == farm_id, tables.Person.role == OWNER)
+    row = conn.execute(statement.with_for_update(of=tables.Farm)).first()
+    return None if row is None else Caller(**row._mapping)
+
+
+def ensure_cooperative(conn: sa.Connection) -> None:
+    """There is always one cooperative, which takes the texts that no other's number claims."""
+    if conn.execute(sa.select(tables.Cooperative.id).limit(1)).first() is None:
+        conn.execute(sa.insert(tables.Cooperative), {"name": "Byreline", "number": None})
+
+
+def cooperative_of(conn: sa.Connection, recipient: str) -> int:
+    """The cooperative whose number *recipient* is, else the one that takes every other number."""
+    by_number = sa.case((tables.Cooperative.number == recipient, 0), else_=1)
+    return conn.execute(
+        sa.select(tables.Cooperative.id)
+        .where(sa.or_(tables.Cooperative.number == recipient, tables.Cooperative.number.is_(None)))
+        .order_by(by_number, tables.Cooperative.id)
+        .limit(1)
+    ).scalar_one()
+
+
+def join(
+    conn: sa.Connection, *, phone: str, name: str, language: str, cooperative_id: int, now: datetime
+) -> int:
+    """A new farm with its owner; the farm's id."""
+    farm = {"cooperative_id": cooperative_id, "name": name, "created_at": now}
+    farm_id = conn.execute(sa.insert(tables.Farm).returning(tables.Farm.id), farm).scalar_one()
+    person = {"phone": phone, "farm_id": farm_id, "role": OWNER, "language": language}
+    conn.execute(sa.insert(tables.Person), {**person, "state": ACTIVE, "joined_at": now})
+    return farm_id
+
+
+def change(conn: sa.Connection, phone: str, **values: str) -> None:
+    """Change a person's ``language`` or ``state``."""
+    conn.execute(sa.update(tables.Person).where(tables.Person.phone == phone).values(**values))
+
+
+def people_to_call(conn: sa.Connection, cooperative_id: int, ward: str | None) -> tuple[Person, ...]:
+    """The cooperative's people for a ward, those of the ward itself first, each role in its own order."""
+    rows = conn.execute(
+        sa.select(tables.PersonToCall.role, tables.PersonToCall.name, tables.PersonToCall.phone)
+        .where(
+            tables.PersonToCall.cooperative_id == cooperative_id,
+            sa.or_(tables.PersonToCall.ward.is_(None), tables.PersonToCall.ward == ward),
+        )
+        .order_by(tables.PersonToCall.ward.is_(None), tables.PersonToCall.rank, tables.PersonToCall.id)
+    )
+    return tuple(Person(role=row.role, name=row.name, phone=row.phone) for row in rows)

@@ -1,0 +1,247 @@
+"""
+The ledger of entries: appending, undoing, and the book of a farm that they make.
+
+A :class:`Book` is a farm's plan-making entries and the state they replay to. It is kept in memory between
+texts and holds as long as the farm's ``version`` in the database is the one it was read at.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+import sqlalchemy as sa
+
+from service.husbandry import forms, kinds
+from service.husbandry.forms import Entry
+from service.husbandry.herd import Farm, Told
+from service.husbandry.kinds.calving import Calving
+from service.husbandry.kinds.herd_book import Naming, NewAnimal
+from service.husbandry.replay import replay, working_names
+from service.records import tables
+
+_PLANNING = tuple(kind.KIND for kind in kinds.KINDS if kind.PLANS and not kind.INSTRUCTION)
+
+_COLUMNS = (
+    tables.Entry.id,
+    tables.Entry.kind,
+    tables.Entry.payload,
+    tables.Entry.animals,
+    tables.Entry.calves,
+    tables.Entry.told_at,
+    tables.Entry.told_by,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """What plans a farm: its entries of the planning kinds, oldest told first, and their outcome."""
+
+    farm_id: int
+    version: int
+    told: tuple[Told, ...]
+    farm: Farm
+
+
+class Books:
+    """The books read so far, newest use last; forgets the longest unused beyond *size*."""
+
+    def __init__(self, size: int = 4096) -> None:
+        self._size = size
+        self._books: dict[int, Book] = {}
+
+    def of(self, conn: sa.Connection, farm_id: int, version: int) -> Book:
+        """The book of a farm as it stands at *version*."""
+        book = self._books.pop(farm_id, None)
+        if book is None or book.version != version:
+            told = read(conn, farm_id)
+            book = Book(farm_id, version, told, replay(told))
+        self.keep(book)
+        return book
+
+    def keep(self, book: Book) -> None:
+        self._books[book.farm_id] = book
+        if len(self._books) > self._size:
+            self._books.pop(next(iter(self._books)), None)
+
+    def forget(self) -> None:
+        """Drop all: after work was rolled back, a version may come to mean something else."""
+        self._books.clear()
+
+
+def read(conn: sa.Connection, farm_id: int) -> tuple[Told, ...]:
+    """A farm's standing entries of the planning kinds, in the order of telling."""
+    rows = conn.execute(
+        sa.select(*_COLUMNS)
+        .where(
+            tables.Entry.farm_id == farm_id,
+            tables.Entry.kind.in_(_PLANNING),
+            tables.Entry.undone_at.is_(None),
+        )
+        .order_by(tables.Entry.id)
+    )
+    return tuple(map(_told, rows))
+
+
+def _told(row: sa.Row[tuple[int, str, dict[str, object], list[int], list[int], datetime, str]]) -> Told:
+    kind = kinds.BY_KEY[row.kind]
+    return Told(
+        id=row.id,
+        entry=kind(**forms.load_values(kind, row.payload)),
+        animals=tuple(row.animals),
+        calves=tuple(row.calves),
+        told_at=row.told_at,
+        told_by=row.told_by,
+    )
+
+
+def append(
+    conn: sa.Connection,
+    book: Book,
+    entries: Iterable[Entry],
+    *,
+    text_id: str,
+    told_by: str,
+    told_at: datetime,
+) -> tuple[Told, ...]:
+    """
+    Write *entries* into the ledger of the book's farm, in order.
+
+    Names are resolved to animals here, once; an animal named anew is given an identity, or gets back the
+    one it had before it was undone. The farm's version is not touched: see :func:`turned`.
+
+    Raises:
+        LookupError: An entry names an animal the farm has not.
+    """
+    ids = {name.casefold(): a.id for a in book.farm.animals.values() if a.present for name in a.names}
+    told = []
+    for entry in entries:
+        animals, calves = _whom(conn, book, entry, ids)
+        payload = forms.dump(entry)
+        row_id = conn.execute(
+            sa.insert(tables.Entry).returning(tables.Entry.id),
+            {
+                "farm_id": book.farm_id,
+                "kind": entry.KIND,
+                "happened_on": entry.happened_on,
+                "payload": payload,
+                "animals": list(animals),
+                "calves": list(calves),
+                "text_id": text_id,
+                "told_by": told_by,
+                "told_at": told_at,
+            },
+        ).scalar_one()
+        told.append(
+            Told(id=row_id, entry=entry, animals=animals, calves=calves, told_at=told_at, told_by=told_by)
+        )
+    return tuple(told)
+
+
+def _whom(
+    conn: sa.Connection, book: Book, entry: Entry, ids: dict[str, int]
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Ids of the animals an entry is about and, of a calving, of the calves; *ids* learns new names."""
+    if isinstance(entry, NewAnimal):
+        return (_identity(conn, book, entry.name, ids),), ()
+    named = tuple(ids[name.casefold()] for name in entry.named if name != forms.EVERY_ANIMAL)
+    if isinstance(entry, Naming):
+        _also_called(conn, named[0], entry.name, ids)
+    if not isinstance(entry, Calving):
+        return named, ()
+    alive = [calf for calf in entry.calves if calf.alive]
+    present = [a.name for a in book.farm.animals.values() if a.present]
+    calves = (_identity(conn, book, n, ids) for n in working_names(entry.animal, alive, present))
+    return named, tuple(calves)
+
+
+def _identity(conn: sa.Connection, book: Book, name: str, ids: dict[str, int]) -> int:
+    """The id for an animal that enters under *name*: the one undone under that name, or a new one."""
+    known = conn.execute(
+        sa.select(tables.AnimalName.animal_id)
+        .join(tables.Animal, tables.Animal.id == tables.AnimalName.animal_id)
+        .where(tables.Animal.farm_id == book.farm_id, tables.AnimalName.name == name)
+        .order_by(tables.AnimalName.animal_id)
+    ).scalars()
+    taken = {*book.farm.animals, *ids.values()}
+    animal_id = next((row for row in known if row not in taken), None)
+    if animal_id is None:
+        animal_id = conn.execute(
+            sa.insert(tables.Animal).returning(tables.Animal.id), {"farm_id": book.farm_id}
+        ).scalar_one()
+        _also_called(conn, animal_id, name, ids)
+    ids[name.casefold()] = animal_id
+    return animal_id
+
+
+def _also_called(conn: sa.Connection, animal_id: int, name: str, ids: dict[str, int]) -> None:
+    """Keep that the animal has gone by *name*."""
+    named = {"animal_id": animal_id, "name": name}
+    known = sa.select(tables.AnimalName.name).filter_by(**named)
+    if conn.execute(known).first() is None:
+        conn.execute(sa.insert(tables.AnimalName), named)
+    ids[name.casefold()] = animal_id
+
+
+def undo(conn: sa.Connection, farm_id: int, *, told_by: str, text_id: str, now: datetime) -> tuple[Told, ...]:
+    """Mark all entries of the teller's latest standing telling as undone, and return them; maybe none."""
+    latest = conn.execute(
+        sa.select(tables.Entry.text_id)
+        .where(
+            tables.Entry.farm_id == farm_id,
+            tables.Entry.told_by == told_by,
+            tables.Entry.undone_at.is_(None),
+        )
+        .order_by(tables.Entry.id.desc())
+        .limit(1)
+    ).scalar_one_or_none()
+    if latest is None:
+        return ()
+    standing = (tables.Entry.text_id == latest, tables.Entry.undone_at.is_(None))
+    told = tuple(map(_told, conn.execute(sa.select(*_COLUMNS).where(*standing).order_by(tables.Entry.id))))
+    conn.execute(sa.update(tables.Entry).where(*standing).values(undone_at=now, undone_by=text_id))
+    return told
+
+
+def turned(conn: sa.Connection, book: Book, told: Sequence[Told], undone: Sequence[Told]) -> Book:
+    """
+    The book after *told* was appended and *undone* taken back.
+
+    The farm's version goes up by one, unless nothing of it plans: then the book is the same.
+    """
+    added = tuple(one for one in told if one.entry.PLANS)
+    gone = {one.id for one in undone if one.entry.PLANS}
+    if not added and not gone:
+        return book
+    farm = tables.Farm.id == book.farm_id
+    conn.execute(sa.update(tables.Farm).where(farm).values(version=tables.Farm.version + 1))
+    standing = tuple(one for one in book.told if one.id not in gone) + added
+    return Book(book.farm_id, book.version + 1, standing, replay(standing))
+
+
+def recent(conn: sa.Connection, farm_id: int, *, limit: int) -> tuple[Told, ...]:
+    """The farm's latest standing entries of every kind, newest first."""
+    rows = conn.execute(
+        sa.select(*_COLUMNS)
+        .where(tables.Entry.farm_id == farm_id, tables.Entry.undone_at.is_(None))
+        .order_by(tables.Entry.id.desc())
+        .limit(limit)
+    )
+    return tuple(map(_told, rows))
+
+
+def on_days(conn: sa.Connection, farm_id: int, kind: str, first: date, last: date) -> tuple[Told, ...]:
+    """The farm's standing entries of one kind from day *first* to day *last*, both included."""
+    rows = conn.execute(
+        sa.select(*_COLUMNS)
+        .where(
+            tables.Entry.farm_id == farm_id,
+            tables.Entry.kind == kind,
+            tables.Entry.happened_on >= first,
+            tables.Entry.happened_on <= last,
+            tables.Entry.undone_at.is_(None),
+        )
+        .order_by(tables.Entry.happened_on, tables.Entry.id)
+    )
+    return tuple(map(_told, rows))

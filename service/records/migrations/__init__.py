@@ -1,0 +1,1 @@
+"""The database's history: one step a file in ``versions``, applied by ``service.records.migrate``."""

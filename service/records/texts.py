@@ -1,0 +1,71 @@
+"""Every text that came in, and every input to the menu."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+import sqlalchemy as sa
+from sqlalchemy.dialects import postgresql, sqlite
+
+from service.records import tables
+
+HANDLED, FAILED, STRANGER, UNANSWERABLE = "handled", "failed", "stranger", "unanswerable"
+
+STRANGERS_KEPT = timedelta(days=30)
+"""How long the text of an unknown phone is kept (the invitation says so)."""
+
+_TAKE = {
+    "sqlite": sqlite.insert(tables.TextIn).on_conflict_do_nothing(),
+    "postgresql": postgresql.insert(tables.TextIn).on_conflict_do_nothing(),
+}
+
+
+def take(
+    conn: sa.Connection,
+    *,
+    id: str,
+    sender: str,
+    recipient: str,
+    text: str,
+    sent_at: datetime,
+    arrived_at: datetime,
+    channel: str,
+    state: str = HANDLED,
+    farm_id: int | None = None,
+) -> bool:
+    """Keep a text that came, and whose it is; False: its id was kept before, and nothing is changed."""
+    values = {
+        "id": id,
+        "sender": sender,
+        "recipient": recipient,
+        "text": text,
+        "sent_at": sent_at,
+        "arrived_at": arrived_at,
+        "channel": channel,
+        "state": state,
+        "farm_id": farm_id,
+    }
+    return conn.execute(_TAKE[conn.dialect.name], values).rowcount == 1
+
+
+def _of_strangers() -> sa.ColumnElement[bool]:
+    # The first half is what the partial index holds, written out so that SQLite can tell.
+    unhandled = tables.TextIn.state != sa.literal_column("'handled'")
+    return sa.and_(unhandled, tables.TextIn.state == STRANGER)
+
+
+def wipe_strangers(conn: sa.Connection, now: datetime) -> None:
+    """Remove what unknown phones texted longer than 30 days ago, and what was sent to them."""
+    old = sa.select(tables.TextIn.id).where(_of_strangers(), tables.TextIn.arrived_at <= now - STRANGERS_KEPT)
+    conn.execute(sa.delete(tables.TextOut).where(tables.TextOut.in_reply_to.in_(old)))
+    conn.execute(
+        sa.delete(tables.TextIn).where(_of_strangers(), tables.TextIn.arrived_at <= now - STRANGERS_KEPT)
+    )
+
+
+def next_wipe(conn: sa.Connection) -> datetime | None:
+    """When the oldest text of an unknown phone is to be removed."""
+    oldest = conn.execute(
+        sa.select(tables.TextIn.arrived_at).where(_of_strangers()).order_by(tables.TextIn.arrived_at).limit(1)
+    ).scalar_one_or_none()
+    return None if oldest is None else oldest + STRANGERS_KEPT
