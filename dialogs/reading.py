@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
-from service.husbandry.forms import Entry
+from service.husbandry.forms import Entry, dump
 from service.messages import Say
 
 
@@ -55,3 +55,21 @@ class Reading:
     language: str  # sw, en
     entries: tuple[Entry, ...] = ()
     problems: tuple[Problem, ...] = field(default=())
+
+
+def as_json(text: str, reading: Reading, ask: Callable[[Problem], str]) -> dict[str, Any]:
+    """*reading* of *text* as the contract's JSON object; *ask* words the question of a problem."""
+    first = reading.problems[0] if reading.problems else None
+    return {
+        "text": text,
+        "language": reading.language,
+        "entries": [dump(entry) for entry in reading.entries],
+        "problem": None if first is None else _problem_json(first, ask(first)),
+    }
+
+
+def _problem_json(problem: Problem, ask: str) -> dict[str, Any]:
+    told = {"code": problem.code.value, "ask": ask}
+    if problem.field is not None and problem.code in (Code.MISSING, Code.OUT_OF_RANGE):
+        told["field"] = problem.field
+    return told

@@ -80,6 +80,15 @@ def postgresql_url(database_servers: dict[str, Server]) -> Iterator[str]:
 
 
 @pytest.fixture
+def empty_postgresql_url(database_servers: dict[str, Server]) -> Iterator[str]:
+    """A PostgreSQL database without tables."""
+    server = _server("postgresql", database_servers)
+    url = server.empty()
+    yield url
+    server.drop(url)
+
+
+@pytest.fixture
 def engine(database_url: str) -> Iterator[sa.Engine]:
     """An engine on a fresh database, of each kind in turn."""
     engine = open_engine(database_url)

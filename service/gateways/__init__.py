@@ -1,1 +1,1 @@
-"""."""
+"""The way out: the interface of an SMS gateway, and one file per gateway."""

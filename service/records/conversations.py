@@ -29,12 +29,14 @@ class Talk:
 
 NOTHING = Talk()
 
+_BY_PHONE = sa.select(*tables.Conversation.__table__.columns).where(
+    tables.Conversation.phone == sa.bindparam("of")
+)
+
 
 def of(conn: sa.Connection, phone: str) -> Talk:
     """The talk with *phone*; an empty one if there was none."""
-    row = conn.execute(
-        sa.select(*tables.Conversation.__table__.columns).where(tables.Conversation.phone == phone)
-    ).one_or_none()
+    row = conn.execute(_BY_PHONE, {"of": phone}).one_or_none()
     if row is None:
         return NOTHING
     return Talk(

@@ -45,10 +45,12 @@ _CALLER = (
 )
 
 
+_BY_PHONE = _CALLER.where(tables.Person.phone == sa.bindparam("phone")).with_for_update(of=tables.Farm)
+
+
 def caller(conn: sa.Connection, phone: str) -> Caller | None:
     """Whom the phone speaks for, with the farm locked against other writers; None: nobody's."""
-    statement = _CALLER.where(tables.Person.phone == phone).with_for_update(of=tables.Farm)
-    row = conn.execute(statement).one_or_none()
+    row = conn.execute(_BY_PHONE, {"phone": phone}).one_or_none()
     return None if row is None else Caller(**row._mapping)
 
 

@@ -33,6 +33,20 @@ _COLUMNS = (
     tables.Entry.told_by,
 )
 
+_APPEND = sa.insert(tables.Entry).returning(tables.Entry.id)
+
+_ON_DAYS = (
+    sa.select(*_COLUMNS)
+    .where(
+        tables.Entry.farm_id == sa.bindparam("farm"),
+        tables.Entry.kind == sa.bindparam("of"),
+        tables.Entry.happened_on >= sa.bindparam("first"),
+        tables.Entry.happened_on <= sa.bindparam("last"),
+        tables.Entry.undone_at.is_(None),
+    )
+    .order_by(tables.Entry.happened_on, tables.Entry.id)
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Book:
@@ -120,7 +134,7 @@ def append(
         animals, calves = _whom(conn, book, entry, ids)
         payload = forms.dump(entry)
         row_id = conn.execute(
-            sa.insert(tables.Entry).returning(tables.Entry.id),
+            _APPEND,
             {
                 "farm_id": book.farm_id,
                 "kind": entry.KIND,
@@ -233,15 +247,5 @@ def recent(conn: sa.Connection, farm_id: int, *, limit: int) -> tuple[Told, ...]
 
 def on_days(conn: sa.Connection, farm_id: int, kind: str, first: date, last: date) -> tuple[Told, ...]:
     """The farm's standing entries of one kind from day *first* to day *last*, both included."""
-    rows = conn.execute(
-        sa.select(*_COLUMNS)
-        .where(
-            tables.Entry.farm_id == farm_id,
-            tables.Entry.kind == kind,
-            tables.Entry.happened_on >= first,
-            tables.Entry.happened_on <= last,
-            tables.Entry.undone_at.is_(None),
-        )
-        .order_by(tables.Entry.happened_on, tables.Entry.id)
-    )
-    return tuple(map(_told, rows))
+    bounds = {"farm": farm_id, "of": kind, "first": first, "last": last}
+    return tuple(map(_told, conn.execute(_ON_DAYS, bounds)))

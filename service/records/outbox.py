@@ -11,6 +11,7 @@ an older one that failed before with it. Unasked texts go in order among themsel
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -24,8 +25,12 @@ from service.records.tables import TextOut
 LEASE = timedelta(seconds=60)
 """Outlasts the sending of one batch through a gateway that answers nothing."""
 
+TAKEN_WITHIN = timedelta(minutes=3)
+"""A sender at work takes a text much sooner, unless thousands are due together."""
+
 OUT = TextOut.__table__.c
 _ANSWER = sa.or_(OUT.purpose == Purpose.REPLY, OUT.in_reply_to.is_not(None))
+_ADD = sa.insert(TextOut)
 _WAITING = OUT.state == sa.literal_column("'waiting'")  # as written in the partial indexes
 
 
@@ -56,7 +61,7 @@ def add(connection: sa.Connection, text: OutboundText, *, now: datetime) -> str:
     """Put *text* at the end of the outbox, due at once. Returns the id that the gateway will know it by."""
     name = uuid4().hex
     connection.execute(
-        sa.insert(TextOut),
+        _ADD,
         {
             "id": name,
             "phone": text.phone,
@@ -83,6 +88,17 @@ def next_try(connection: sa.Connection) -> datetime | None:
 
 def select_first() -> sa.Select[datetime | None]:
     return sa.select(OUT.next_try_at).where(_WAITING).order_by(OUT.next_try_at).limit(1)
+
+
+def overdue(connection: sa.Connection, *, now: datetime) -> datetime | None:
+    """
+    Since when a text has been due that no sender took; None when every text was taken in time.
+
+    So it shows from any process whether a scheduler is at work. A text that the gateway did not accept was
+    taken, and is not overdue.
+    """
+    first = next_try(connection)
+    return first if first is not None and first < now - TAKEN_WITHIN else None
 
 
 def lease(connection: sa.Connection, *, now: datetime, limit: int) -> list[Waiting]:
@@ -184,6 +200,22 @@ def withdraw_unasked(connection: sa.Connection, phone: str) -> None:
     """What waits unasked for *phone* is not sent (its holder has left the service)."""
     where = (_WAITING, OUT.phone == phone, sa.not_(_ANSWER))
     _finish(connection, where, "expired")
+
+
+def withdraw_reminders(connection: sa.Connection, farm: int, closed: Collection[int]) -> tuple[int, ...]:
+    """
+    Reminders of *farm* that wait and speak of tasks now *closed* are not sent.
+
+    Returns:
+        The other tasks they spoke of, which want a reminder again.
+    """
+    waiting = connection.execute(
+        sa.select(OUT.seq, OUT.task_ids).where(_WAITING, OUT.farm_id == farm, sa.not_(_ANSWER))
+    ).all()
+    stale = [row for row in waiting if not set(closed).isdisjoint(row.task_ids)]
+    if stale:
+        _finish(connection, (_WAITING, OUT.seq.in_([row.seq for row in stale])), "expired")
+    return tuple(one for row in stale for one in row.task_ids if one not in closed)
 
 
 def receipt(connection: sa.Connection, id: str, state: str) -> None:

@@ -15,8 +15,8 @@ STRANGERS_KEPT = timedelta(days=30)
 """How long the text of an unknown phone is kept (the invitation says so)."""
 
 _TAKE = {
-    "sqlite": sqlite.insert(tables.TextIn).on_conflict_do_nothing(),
-    "postgresql": postgresql.insert(tables.TextIn).on_conflict_do_nothing(),
+    "sqlite": sqlite.insert(tables.TextIn).on_conflict_do_nothing().returning(tables.TextIn.id),
+    "postgresql": postgresql.insert(tables.TextIn).on_conflict_do_nothing().returning(tables.TextIn.id),
 }
 
 
@@ -45,7 +45,7 @@ def take(
         "state": state,
         "farm_id": farm_id,
     }
-    return conn.execute(_TAKE[conn.dialect.name], values).rowcount == 1
+    return conn.execute(_TAKE[conn.dialect.name], values).first() is not None
 
 
 def _of_strangers() -> sa.ColumnElement[bool]:

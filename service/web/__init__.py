@@ -1,1 +1,1 @@
-"""."""
+"""The doors in: what the gateway calls, and how the service is."""

@@ -26,4 +26,4 @@ def kept(database_url: str) -> dict[str, Kept]:
     with engine.connect().execution_options(reading=True) as connection:
         rows = connection.execute(sa.select(TextIn.id, entries, replies)).all()
     engine.dispose()
-    return {id: Kept(*counts) for id, *counts in rows}
+    return {name: Kept(*counts) for name, *counts in rows}

@@ -33,6 +33,14 @@ from service.husbandry.kinds.trade import (
     OtherIncome,
 )
 
+__all__ = [
+    "BY_KEY", "KINDS", "Abortion", "AnimalSale", "Ask", "Calving", "Condition", "Contact", "Death",
+    "Delivery", "Deworming", "Disinfection", "Done", "DryingOff", "Expense", "Feeding", "Girth",
+    "Heat", "Illness", "Language", "Later", "Milk", "MilkPay", "MilkSale", "Naming", "NewAnimal",
+    "NoAnswer", "OtherIncome", "PregnancyCheck", "Service", "Setting", "Spraying", "Start", "Stop",
+    "Treatment", "Undo", "Vaccination", "Weaning", "Weight",
+]  # fmt: skip
+
 KINDS: tuple[type[Entry], ...] = (
     NewAnimal, Naming, Calving, Abortion, Heat, Service, PregnancyCheck, Milk, DryingOff, Weaning,
     Girth, Weight, Condition, Illness, Treatment, Deworming, Spraying, Vaccination, Disinfection,

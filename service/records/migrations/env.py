@@ -2,11 +2,12 @@
 
 from alembic import context
 
-from service.records import tables
+from service.records import tables  # noqa: F401 - declares them
+from service.records.base import Base
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=tables.Base.metadata,
+    target_metadata=Base.metadata,
     render_as_batch=True,  # SQLite alters a table by copying it
 )
 with context.begin_transaction():

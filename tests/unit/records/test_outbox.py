@@ -143,6 +143,18 @@ def test_the_next_try_is_the_earliest_of_all_and_none_when_nothing_waits(store: 
     assert next_try(store) is None
 
 
+def test_a_text_that_no_sender_takes_is_overdue(store: Store) -> None:
+    def overdue(now: datetime) -> datetime | None:
+        return store.read(lambda connection: outbox.overdue(connection, now=now))
+
+    assert overdue(NOON) is None
+    put(store, NOON, reply("1"))
+    assert overdue(NOON + 3 * MINUTE) is None
+    assert overdue(NOON + 4 * MINUTE) == NOON
+    fail(store, *lease(store, NOON + 4 * MINUTE), NOON + 30 * MINUTE)
+    assert overdue(NOON + 29 * MINUTE) is None
+
+
 def test_each_outcome_is_final(store: Store) -> None:
     put(store, NOON, *[reply(text, f"+25562000000{n}") for n, text in enumerate(("a", "b", "c"))])
     first, second, third = lease(store)

@@ -1,0 +1,262 @@
+"""
+One step of a conversation: what was asked before and what is texted now make a turn.
+
+Pure: a :class:`Turn` says what to record, what to carry out, what to ask; the flow does it. A question
+waits a day. A text that stands by itself is never taken for an answer; a plain answer (a number of the
+list, a name, yes, a value of the kind asked for) always is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import Any
+
+from rapidfuzz.fuzz import ratio
+
+from dialogs.grammar.answers import read_answer, read_choice, read_yes_no
+from dialogs.grammar.place import Place
+from dialogs.grammar.read import read
+from dialogs.grammar.settle import settle
+from dialogs.reading import Code, Draft, Problem, Reading
+from service.husbandry import forms, kinds
+from service.husbandry.forms import Entry, Sort
+from service.husbandry.herd import Herd
+from service.husbandry.kinds.farm import Done
+from service.husbandry.kinds.health import Illness
+from service.husbandry.kinds.herd_book import Naming
+from service.husbandry.kinds.instructions import Ask
+from service.husbandry.signs import ILLNESS_SIGNS
+from service.messages import Say, say
+
+QUESTION_LASTS = timedelta(days=1)
+"""After a day an answer could be to anything; common practice, no source."""
+
+CLOCKS_APART = timedelta(minutes=5)
+"""By how much the gateway's clock, which may tell whole minutes only, can be behind ours."""
+
+SAME_NAME = 75
+"""Likeness (0-100) from which a word of the text is taken for the name, slips and all."""
+
+NAME_LENGTH = 12
+"""Longest name of an animal, in characters (the contract)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """What a text comes to. ``say``: a fixed sentence, where neither records nor a question answer it."""
+
+    language: str  # of the text
+    entries: tuple[Entry, ...] = ()  # to be recorded
+    instructions: tuple[Entry, ...] = ()  # to be carried out
+    questions: tuple[Problem, ...] = ()  # to be asked, the first of them now
+    waiting: tuple[Problem, ...] = ()  # asked before and still open; not asked again
+    answered: bool = False  # the text was the answer to a question
+    say: Say | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """What a text is read against. *now*: when it was sent, in the farm's zone."""
+
+    herd: Herd
+    now: datetime
+    language: str
+    place: Place
+
+
+def step(text: str, asked: tuple[Problem, ...], scene: Scene) -> Turn:
+    """
+    The turn that *text* makes.
+
+    Args:
+        text: As sent.
+        asked: Questions still open, the one asked last first; lapsed ones left out.
+        scene: The farm's herd, the moment, the sender's language.
+    """
+    reading = read(text, scene.herd, now=scene.now, language=scene.language, place=scene.place)
+    if asked and not _stands_alone(text, reading):
+        turn = _answer(text, asked, scene)
+        if turn is not None:
+            return turn
+    return _fresh(reading, asked)
+
+
+def _stands_alone(text: str, reading: Reading) -> bool:
+    """Whether *text* tells something whole of its own: an animal named with what happened, or an order."""
+    words = [word.strip(".,;:!?") for word in text.casefold().split()]
+    told = [entry for entry in reading.entries if not _names_only(entry)]
+    return any(entry.INSTRUCTION or any(_said(name, words) for name in entry.named) for entry in told)
+
+
+def _names_only(entry: Entry) -> bool:
+    return isinstance(entry, Ask) and entry.topic == "animal"
+
+
+def _said(name: str, words: Sequence[str]) -> bool:
+    return any(ratio(name.casefold(), word) >= SAME_NAME for word in words)
+
+
+def _fresh(reading: Reading, asked: tuple[Problem, ...]) -> Turn:
+    """A text that stands by itself. Older questions wait behind its own, unless it has answered them."""
+    waiting = tuple(q for q in asked if not any(_covers(e, q) for e in reading.entries))
+    return Turn(
+        language=reading.language,
+        entries=tuple(e for e in reading.entries if not _to_carry_out(e)),
+        instructions=tuple(e for e in reading.entries if _to_carry_out(e)),
+        questions=reading.problems,
+        waiting=waiting,
+    )
+
+
+def _to_carry_out(entry: Entry) -> bool:
+    # "done" is kept in the end, but as what its task stands for: only the farm's plan can tell.
+    return entry.INSTRUCTION or isinstance(entry, Done)
+
+
+def _covers(entry: Entry, question: Problem) -> bool:
+    """Whether *entry* tells what *question* was asked about."""
+    draft = question.draft
+    if draft is None or draft.kind is not type(entry):
+        return False
+    name = draft.values.get("animal")
+    return name is None or name in entry.named
+
+
+def _answer(text: str, asked: tuple[Problem, ...], scene: Scene) -> Turn | None:
+    """The turn if *text* is a plain answer to the question asked last; None if it is not."""
+    question, rest = asked[0], asked[1:]
+    if question.draft is None:
+        return None
+    match question.code:
+        case Code.CONFIRM:
+            return _confirmed(text, question, question.draft, rest, scene)
+        case Code.WHICH_ANIMAL | Code.UNKNOWN_ANIMAL:
+            return _chosen(text, question, question.draft, rest, scene)
+    name = question.field or _day_field(question.draft.kind)
+    field = forms.field_of(question.draft.kind, name)
+    value = read_answer(text, field, now=scene.now, herd=scene.herd, place=scene.place)
+    if value is None:
+        return None
+    draft = replace(question.draft, values={**question.draft.values, name: value})
+    return _settled(draft, rest, scene)
+
+
+def _day_field(kind: type[Entry]) -> str:
+    return next(f.name for f in forms.form(kind) if f.sort in {Sort.DAY, Sort.MOMENT})
+
+
+def _confirmed(
+    text: str, question: Problem, draft: Draft, rest: tuple[Problem, ...], scene: Scene
+) -> Turn | None:
+    if question.ask.values.get("why") == "heat_or_fever":
+        choice = read_choice(text, question.options)
+        if choice is None:
+            return None
+        return _settled(draft if choice == 0 else _as_illness(draft), rest, scene, confirmed=True)
+    agreed = read_yes_no(text)
+    if agreed is None:
+        return None
+    if not agreed:
+        return Turn(language=scene.language, questions=rest, answered=True, say=say("question.dropped"))
+    return _settled(draft, rest, scene, confirmed=True)
+
+
+def _as_illness(draft: Draft) -> Draft:
+    """What was told of a heat, told of a fever."""
+    seen = draft.values.get("first_seen")
+    signs = [s for s in draft.values.get("signs", ()) if s in ILLNESS_SIGNS]
+    on = seen.date() if seen is not None else draft.values.get("on")
+    values: Mapping[str, Any] = {
+        "animal": draft.values["animal"],
+        "on": on,
+        "signs": tuple(dict.fromkeys([*signs, "fever"])),
+    }
+    return Draft(kind=Illness, values=values)
+
+
+def _chosen(
+    text: str, question: Problem, draft: Draft, rest: tuple[Problem, ...], scene: Scene
+) -> Turn | None:
+    name = _name_chosen(text, question, draft, scene)
+    if name is None:
+        return None
+    field = _animal_field(draft.kind)
+    value: object = name
+    if field.sort is Sort.ANIMALS:
+        value = (*(n for n in draft.values.get(field.name) or () if n != question.name), name)
+    turn = _settled(replace(draft, values={**draft.values, field.name: value}), rest, scene)
+    learned = question.code is Code.UNKNOWN_ANIMAL and _is_new_name(question.name, scene.herd)
+    if not learned or not turn.entries or question.name is None:
+        return turn
+    naming = Naming(animal=name, name=question.name, on=scene.now.date())
+    return replace(turn, entries=(*turn.entries, naming))
+
+
+def _name_chosen(text: str, question: Problem, draft: Draft, scene: Scene) -> str | None:
+    if question.options:
+        choice = read_choice(text, question.options)
+        if choice is not None:
+            return question.options[choice] if choice < len(question.options) else None
+    field = _animal_field(draft.kind)
+    value = read_answer(text, field, now=scene.now, herd=scene.herd, place=scene.place)
+    if isinstance(value, tuple):
+        return str(value[0]) if len(value) == 1 else None
+    return value if isinstance(value, str) else None
+
+
+def _animal_field(kind: type[Entry]) -> forms.Field:
+    return next(f for f in forms.form(kind) if f.sort in {Sort.ANIMAL, Sort.ANIMALS})
+
+
+def _is_new_name(name: str | None, herd: Herd) -> bool:
+    known = {n.casefold() for animal in herd.animals for n in animal.names}
+    return name is not None and len(name) <= NAME_LENGTH and name.casefold() not in known
+
+
+def _settled(draft: Draft, rest: tuple[Problem, ...], scene: Scene, *, confirmed: bool = False) -> Turn:
+    """The turn of a draft with one more thing known: recorded, or the next question."""
+    outcome = settle(draft, scene.herd, now=scene.now, confirmed=confirmed)
+    if isinstance(outcome, Problem):
+        return Turn(language=scene.language, questions=(outcome, *rest), answered=True)
+    return Turn(language=scene.language, entries=(outcome,), questions=rest, answered=True)
+
+
+def dump_questions(questions: Iterable[Problem]) -> tuple[dict[str, Any], ...]:
+    """Questions as JSON-ready objects. What was not understood is no question."""
+    return tuple(_dump(question, question.draft) for question in questions if question.draft is not None)
+
+
+def _dump(question: Problem, draft: Draft) -> dict[str, Any]:
+    return {
+        "code": question.code.value,
+        "ask": [question.ask.key, dict(question.ask.values)],
+        "field": question.field,
+        "kind": draft.kind.KIND,
+        "values": forms.dump_values(draft.kind, draft.values),
+        "options": list(question.options),
+        "name": question.name,
+    }
+
+
+def load_questions(
+    stored: Iterable[Mapping[str, Any]], *, asked_at: datetime | None, now: datetime
+) -> tuple[Problem, ...]:
+    """The questions that were kept; none once they have lapsed, or for a text sent before they were asked."""
+    if asked_at is None or not asked_at - CLOCKS_APART <= now <= asked_at + QUESTION_LASTS:
+        return ()
+    return tuple(map(_load, stored))
+
+
+def _load(stored: Mapping[str, Any]) -> Problem:
+    kind = kinds.BY_KEY[stored["kind"]]
+    key, values = stored["ask"]
+    return Problem(
+        code=Code(stored["code"]),
+        ask=Say(key, values),
+        field=stored["field"],
+        draft=Draft(kind=kind, values=forms.load_values(kind, stored["values"])),
+        options=tuple(stored["options"]),
+        name=stored["name"],
+    )

@@ -1,0 +1,159 @@
+"""Items made ready for reading: numbers bound to their units, denials marked, names told from words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from dialogs.grammar.items import Item
+from dialogs.grammar.when import Clock, Part
+
+_SPANS = ("hour", "day", "week", "month", "year")
+_JOINS = ("na", "and", ",", "&", "+")
+_NOT_DENIABLE = ("empty", "hold", "unsure", "no_answer", "stop", "undo", "except", "label_none", "not_denial", "easy")
+
+
+def unit_of(item: Item) -> str | None:
+    """The unit that a cue is: l, kg, cm, ml, money, day, week, month, year, hour."""
+    if item.sort != "cue":
+        return None
+    unit = item.starts("unit.")
+    if unit is not None:
+        return unit
+    if item.has("money_word"):
+        return "money"
+    span = item.starts("span.")
+    return span if span in _SPANS else None
+
+
+def bind_units(items: Sequence[Item]) -> list[Item]:
+    """Joins each number with the unit before it ("lita 6") or else after it ("6 lita", "6l")."""
+    out: list[Item] = []
+    index = 0
+    while index < len(items):
+        item = items[index]
+        if item.sort != "number":
+            out.append(item)
+            index += 1
+            continue
+        if item.hint in ("money",):
+            item.unit = "money"
+        before = unit_of(out[-1]) if out else None
+        if before is not None and _may_bind(out[-1], item):
+            item.unit, item.start = before, out.pop().start
+        elif item.hint == "part" and _half_more(out, item):
+            index += 1
+            continue
+        elif index + 1 < len(items):
+            index += _bind_after(items, index, item)
+        out.append(item)
+        index += 1
+    return out
+
+
+def _may_bind(unit: Item, number: Item) -> bool:
+    return unit.end == number.start and not (unit.has("per_litre"))
+
+
+def _bind_after(items: Sequence[Item], index: int, item: Item) -> int:
+    """Takes the unit after a number; 1 where it was taken. "6 lita na nusu" adds the half."""
+    after = unit_of(items[index + 1])
+    if after is None or (item.unit == "money" and after != "money"):
+        return 0
+    item.unit, item.end = after, items[index + 1].end
+    if index + 3 < len(items) and items[index + 2].word in ("na", "and") and items[index + 3].hint == "part":
+        item.value += items[index + 3].value
+        return 3
+    return 1
+
+
+def _half_more(out: list[Item], half: Item) -> bool:
+    """ "lita na nusu": one and a half."""
+    if len(out) >= 2 and out[-1].word in ("na", "and") and unit_of(out[-2]) in ("l", "kg"):
+        unit = out[-2]
+        out[-2:] = [Item("number", unit.start, half.end, half.word, value=Decimal(1) + half.value,
+                         unit=unit_of(unit))]  # fmt: skip
+        return True
+    return False
+
+
+def _wished(item: Item) -> bool:
+    """Whether a cue can be what a wish is for: a deed, in Kiswahili an infinitive."""
+    return item.prefix.startswith("ku") or (not item.prefix and not item.starts("sign.") and not item.has("unwell", "mating"))
+
+
+def milkings_by_am_and_pm(items: Sequence[Item]) -> list[Item]:
+    """ "Neema 6 am 5 pm": where no other number is told, these are litres, not hours."""
+    clocks = [i for i in items if i.sort == "when" and isinstance(i.value, Clock) and i.value.style in ("am", "pm")]
+    others = [i for i in items if i.sort == "number" or (i.sort == "cue" and not i.has("milk", "yield", "got", "greeting"))]
+    named = any(i.sort == "animal" for i in items)
+    if others or not clocks or not (named or any(i.has("milk", "yield") for i in items)):
+        return list(items)
+    out: list[Item] = []
+    for item in items:
+        if any(item is clock for clock in clocks):
+            part = Part("morning" if item.value.style == "am" else "evening")
+            out.append(Item("number", item.start, item.end, item.word, value=Decimal(item.value.hour), digits=True))
+            out.append(Item("when", item.start, item.end, item.word, value=part))
+        else:
+            out.append(item)
+    return out
+
+
+def mark_denials(items: Sequence[Item]) -> None:
+    """Marks as denied what a "not", "hana" or "hakuna" shortly before it denies."""
+    for index, item in enumerate(items):
+        if item.sort != "cue" or item.has(*_NOT_DENIABLE) or item.has("negation"):
+            continue
+        for before in reversed(items[max(0, index - 4) : index]):
+            if before.sort in ("mark", "animal", "number") or before.word in ("na", "and", "lakini", "but"):
+                break
+            if before.has("negation") and not before.has("hold", "empty"):
+                item.denied = True
+                break
+            if before.has("wish") and before is items[index - 1] and _wished(item):
+                item.denied = True  # what is wanted has not happened
+                break
+            if before.sort == "cue" and not before.has("cattle", "cow", "calf", "heifer", "give", "yield", "got", "done", "when.since", "question", "pd"):
+                break
+
+
+def settle_names(items: list[Item]) -> None:
+    """
+    Decides for each animal's name that is a word as well (Mwezi, Sumu, Jumapili, Maziwa) which is meant.
+
+    It is the word where another animal is named near it and the two are not told in one breath
+    ("Kito amekufa kwa sumu"), else the animal.
+    """
+    for index, item in enumerate(items):
+        if item.sort != "animal" or item.other is None:
+            continue
+        span = _neighbourhood(items, index)
+        others = [i for i in span if i is not item and i.sort == "animal" and i.other is None]
+        twins = [i for i in span if i is not item and i.sort == "animal" and i.other is not None]
+        if (others or (twins and index > items.index(twins[0]))) and not _told_together(items, index):
+            items[index] = item.other
+
+
+def _neighbourhood(items: Sequence[Item], index: int) -> Sequence[Item]:
+    """The items of the same sentence piece."""
+    start = end = index
+    while start > 0 and not (items[start - 1].sort == "mark" and items[start - 1].word in ".;,\n!?"):
+        start -= 1
+    while end < len(items) and not (items[end].sort == "mark" and items[end].word in ".;,\n!?"):
+        end += 1
+    return items[start:end]
+
+
+def _told_together(items: Sequence[Item], index: int) -> bool:
+    item = items[index]
+    before = items[index - 1] if index else None
+    after = items[index + 1] if index + 1 < len(items) else None
+    if before is not None and before.word in _JOINS and index >= 2 and items[index - 2].sort == "animal":
+        return True
+    if after is not None and after.word in _JOINS and index + 2 < len(items) and items[index + 2].sort == "animal":
+        return True
+    own_number = after is not None and (after.sort == "number" or unit_of(after) is not None)
+    other_time = item.other is not None and item.other.starts("weekday.") is not None
+    is_word = item.other is not None and item.other.has("milk") and index == 0
+    return own_number and not other_time and not is_word

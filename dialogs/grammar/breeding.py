@@ -1,0 +1,261 @@
+"""Heat, service, pregnancy check, calving, abortion, drying off, weaning: what a clause tells of them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from dialogs.grammar import slots
+from dialogs.grammar.clauses import Clause
+from dialogs.grammar.found import Found, Scene, day_values, display, is_strange, likely, subjects
+from dialogs.grammar.items import Item
+from dialogs.grammar.when import Clock, Part, moment_of
+from service.husbandry.forms import Calf, Entry
+from service.husbandry.herd import Status
+from service.husbandry.kinds import Abortion, Calving, DryingOff, Heat, Illness, PregnancyCheck, Service, Weaning
+from service.husbandry.signs import HEAT_SIGNS
+
+def heat(clause: Clause, scene: Scene) -> list[Found]:
+    _bare_hour(clause)
+    who = subjects(clause, scene)
+    signs = [s for s in clause.signs("heat.") if s in HEAT_SIGNS]
+    ill = [s for s in clause.signs("sign.") if s != "bleeding"]
+    sure = clause.has("mating") or bool(signs)
+    doubtful = not sure and (bool(ill) or clause.says("degrees", "hot", "body_heat"))
+    signs += [s for s in ill if s in HEAT_SIGNS and s not in signs]
+    values: dict[str, Any] = {
+        "first_seen": moment_of(clause.when, scene.now), "bleeding": clause.has("blood"), "signs": tuple(signs),
+    }  # fmt: skip
+    found = [Found(Heat, values, who, ["heat_or_fever"] if doubtful else [], _cows(scene))]
+    ill = [s for s in ill if s not in HEAT_SIGNS]
+    if sure and ill:  # heat for certain, and something else besides
+        found.append(Found(Illness, {**day_values(clause, scene), "signs": tuple(ill)}, who, [], _cows(scene)))
+    return found
+
+
+def _bare_hour(clause: Clause) -> None:
+    """ "joto 11 alfajiri": a bare number beside a part of the day is an hour of its clock."""
+    if clause.when.clock is not None or clause.when.part is None:
+        return
+    for index, item in enumerate(clause.items):
+        if item.sort != "number" or item.unit is not None or not 1 <= item.value <= 12:
+            continue
+        follows = clause.items[index + 1] if index + 1 < len(clause.items) else None
+        if follows is not None and follows.sort == "when" and isinstance(follows.value, Part):
+            swahili = follows.word not in ("in", "this", "morning", "evening", "night", "at", "noon", "afternoon")
+            clause.when.clock = Clock(int(item.value), 0, "saa" if swahili else "bare")
+
+
+def _cows(scene: Scene) -> tuple[str, ...]:
+    return tuple(
+        a.name for a in scene.names.herd
+        if a.status in (Status.MILKING, Status.DRY, Status.HEIFER, Status.IN_CALF_HEIFER)
+    )  # fmt: skip
+
+
+def service(clause: Clause, scene: Scene) -> list[Found]:
+    used: list[Item] = []
+    sire = _sire(clause, scene, used)
+    technician = _technician(clause, used)
+    who = subjects(clause, scene, used)
+    method = None
+    if clause.says("ai") or technician is not None and not clause.says("bull"):
+        method = "ai" if clause.says("ai") or clause.says("technician") else None
+    if method is None and (clause.says("bull") or _herd_bull(sire, scene)):
+        method = "bull"
+    if method is None and clause.says("technician"):
+        method = "ai"
+    values: dict[str, Any] = {
+        **day_values(clause, scene), "method": method, "sire": sire, "technician": technician,
+        "cost": slots.first_sum(clause, scene),
+    }  # fmt: skip
+    return [Found(Service, values, who, [], _cows(scene))]
+
+
+def _herd_bull(sire: str | None, scene: Scene) -> bool:
+    return sire is not None and any(a.name == sire and a.status is Status.BULL for a in scene.names.herd)
+
+
+def _sire(clause: Clause, scene: Scene, used: list[Item]) -> str | None:
+    for index, item in enumerate(clause.items):
+        if item.sort == "animal" and item.value is not None and item.value.status is Status.BULL and _by_it(clause, index):
+            used.append(item)
+            return str(item.value.name)
+    for index, item in enumerate(clause.items):
+        if item.sort == "cue" and item.has("straw", "bull") and not item.denied:
+            named = slots.name_after(clause, index)
+            if named is not None and not _is_subject(clause, named[1][0]):
+                used.extend(named[1])
+                return named[0]
+            breed = _breed_after(clause, index)
+            if breed is not None:
+                used.append(breed)
+                return clause.text.written(breed.start, breed.end)
+    if clause.says("ai"):
+        for item in clause.items:
+            if item.sort == "tag" and len(item.word) >= 5:
+                used.append(item)
+                return display(scene.text, item)
+    return None
+
+
+def _breed_after(clause: Clause, index: int) -> Item | None:
+    for item in clause.items[index + 1 : index + 3]:
+        if item.has("breed"):
+            return item
+    return None
+
+
+def _is_subject(clause: Clause, item: Item) -> bool:
+    """A cow named after "kwa dume" is served, not the bull."""
+    return item.sort == "animal" and (item.value is None or item.value.status is not Status.BULL)
+
+
+def _by_it(clause: Clause, index: int) -> bool:
+    """Whether the bull at *index* is the one that served: another animal is named or it comes after by/na."""
+    others = [i for i in clause.items if i.sort == "animal" and i is not clause.items[index]]
+    before = clause.items[index - 1] if index else None
+    return bool(others) or bool(clause.carried) or (before is not None and (
+        before.word in ("na", "by", "with", "kwa") or before.has("bull")))
+
+
+def _technician(clause: Clause, used: list[Item]) -> str | None:
+    taken = {id(item) for item in used}
+    for index, item in enumerate(clause.items):
+        if item.sort == "cue" and item.has("technician", "vet"):
+            named = slots.name_after(clause, index)
+            if named is not None and id(named[1][0]) not in taken and named[1][0].sort != "animal":
+                used.extend(named[1])
+                return named[0]
+    for index, item in enumerate(clause.items):
+        if item.word in ("by", "na") and index + 1 < len(clause.items):
+            follows = clause.items[index + 1]
+            if is_strange(follows) and follows.sort == "word" and id(follows) not in taken:
+                named = slots.name_after(clause, index)
+                if named is not None:
+                    used.extend(named[1])
+                    return named[0]
+    return None
+
+
+def pregnancy_check(clause: Clause, scene: Scene) -> list[Found]:
+    values: dict[str, Any] = day_values(clause, scene)
+    if clause.has("empty") or any(item.denied for item in clause.cues("pregnant")) or clause.says("empty"):
+        values["result"] = "empty"
+    elif clause.has("unsure"):
+        values["result"] = "unsure"
+    elif clause.has("pregnant") and not _only_tested(clause):
+        values["result"] = "pregnant"
+    months = next(iter(clause.numbers("month")), None)
+    values["months"] = months.value if months is not None and values.get("result") == "pregnant" else None
+    return [Found(PregnancyCheck, values, subjects(clause, scene), [], _cows(scene))]
+
+
+def _only_tested(clause: Clause) -> bool:
+    """ "amepimwa mimba": tested for pregnancy, no result told."""
+    return False
+
+
+_PLURAL = ("majike", "madume", "heifers", "bulls", "females", "males", "calves", "mitamba")
+
+
+def calving(clause: Clause, scene: Scene) -> list[Found]:
+    used: list[Item] = []
+    calves = _calves(clause, scene, used)
+    who = subjects(clause, scene, used)
+    if not who:
+        who = subjects(clause, scene)
+    values: dict[str, Any] = {**day_values(clause, scene), "calves": calves, "ease": _ease(clause)}
+    return [Found(Calving, values, who, [], _cows(scene) or likely(clause, scene))]
+
+
+def _ease(clause: Clause) -> str | None:
+    if clause.has("hard"):
+        return "hard"
+    if clause.has("helped"):
+        return "helped"
+    if any(item.denied for item in clause.cues("helped", "hard")) or clause.has("easy"):
+        return "easy"
+    return None
+
+
+def _calves(clause: Clause, scene: Scene, used: list[Item]) -> tuple[Calf, ...]:
+    calves: list[dict[str, Any]] = []
+    items = clause.items
+    all_dead = False
+    for index, item in enumerate(items):
+        if item.sort != "cue":
+            continue
+        sex = "female" if item.has("female") and not item.has("male") else "male" if item.has("male") else None
+        if sex is not None and not item.has("helped", "easy", "twins_only"):
+            calves += [{"sex": sex, "alive": True, "name": None} for _ in range(_count(clause, index))]
+        elif item.has("stillborn", "die") and not item.denied:
+            all_dead = all_dead or _of_all(items, index)
+            if calves and not all_dead:
+                calves[-1]["alive"] = False
+            elif not calves:
+                calves.append({"sex": None, "alive": False, "name": None, "open": True})
+        elif item.has("named"):
+            named = slots.name_after(clause, index)
+            if named is not None and calves:
+                calves[-1]["name"] = _calf_name(scene, named[1][0])
+                used.extend(named[1])
+    return _completed(clause, calves, all_dead)
+
+
+def _calf_name(scene: Scene, item: Item) -> str:
+    return display(scene.text, item)
+
+
+def _completed(clause: Clause, calves: list[dict[str, Any]], all_dead: bool) -> tuple[Calf, ...]:
+    if len(calves) > 1 and calves[0].pop("open", False):  # "a dead bull calf": the word came first
+        first = calves.pop(0)
+        calves[0]["alive"] = first["alive"]
+    twins = clause.says("twins")
+    if not calves:
+        calves.append({"sex": None, "alive": True, "name": None})
+    if twins and len(calves) == 1:
+        one = calves[0]
+        if one["alive"] or one["sex"] is not None:
+            calves.append({"sex": None, "alive": True, "name": None})
+        else:
+            calves.insert(0, {"sex": None, "alive": True, "name": None})
+    for calf in calves:
+        calf.pop("open", None)
+        if all_dead:
+            calf["alive"] = False
+    return tuple(Calf(**calf) for calf in calves[:4])
+
+
+def _count(clause: Clause, index: int) -> int:
+    """How many calves a word of sex speaks of: "two heifers", "majike mawili", "mapacha majike"."""
+    items = clause.items
+    before, after = items[index - 1] if index else None, items[index + 1] if index + 1 < len(items) else None
+    for near in (before, after):
+        if near is not None and near.sort == "number" and near.unit is None and near.value in (1, 2, 3):
+            if near is before or items[index].word in _PLURAL or near.word in ("mmoja", "wawili", "mawili"):
+                return int(near.value)
+    if after is not None and after.has("twins") and after.word != "pacha":
+        return 2
+    words = clause.text.tokens[items[index].start : items[index].end]
+    return 2 if any(token.word in _PLURAL for token in words) else 1
+
+
+def _of_all(items: list[Item], index: int) -> bool:
+    near = items[max(0, index - 2) : index + 2]
+    return any(i.word in ("wote", "both", "all", "wawili") or i.has("everyone") for i in near)
+
+
+def _one_day(kind: type[Entry], clause: Clause, scene: Scene, options: tuple[str, ...]) -> list[Found]:
+    return [Found(kind, day_values(clause, scene), subjects(clause, scene), [], options)]
+
+
+def abortion(clause: Clause, scene: Scene) -> list[Found]:
+    return _one_day(Abortion, clause, scene, _cows(scene))
+
+
+def drying_off(clause: Clause, scene: Scene) -> list[Found]:
+    return _one_day(DryingOff, clause, scene, scene.names.group("milking"))
+
+
+def weaning(clause: Clause, scene: Scene) -> list[Found]:
+    return _one_day(Weaning, clause, scene, scene.names.group("calf"))

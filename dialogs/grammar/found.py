@@ -1,0 +1,253 @@
+"""What a clause tells of before it is checked: a kind, values, and the animals it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from dialogs.grammar.clauses import Clause
+from dialogs.grammar.items import Item, Text
+from dialogs.grammar.names import Names, joined
+from dialogs.grammar.place import Place
+from dialogs.grammar.when import Day, day_of
+from service.husbandry.forms import EVERY_ANIMAL, Entry
+from service.husbandry.herd import Known
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """An animal as named: known (perhaps by a slip), one of several that fit, or not of the herd."""
+
+    name: str | None = None  # of the herd, or "*"
+    known: Known | None = None
+    near: bool = False
+    fits: tuple[str, ...] = ()  # the name fits several
+    unknown: str | None = None  # as written, if the herd has none such
+
+
+@dataclass(slots=True)
+class Found:
+    """A telling of one kind. ``flags``: reasons to ask first; ``trouble``: (code, field) found on the way."""
+
+    kind: type[Entry]
+    values: dict[str, Any]
+    subjects: list[Subject] = field(default_factory=list)
+    flags: list[str] = field(default_factory=list)
+    options: tuple[str, ...] = ()  # animals that are likely where none is named
+    future: bool = False  # told of a time to come, though no day says so
+
+
+@dataclass(slots=True)
+class Scene:
+    """What reading a clause needs to know beside it."""
+
+    text: Text
+    names: Names
+    now: datetime
+    place: Place
+    newcomers: list[Found] = field(default_factory=list)  # animals that the text itself enters
+
+
+JOINERS = ("na", "and", "&", ",", "+", "pamoja", "with", "plus")
+_NAME_PREPOSITIONS = ("for", "of", "kwa", "wa", "ya", "la", "from", "za", "cha")
+
+
+def is_strange(item: Item) -> bool:
+    """A word that may be a name: unknown to the vocabulary."""
+    return item.sort == "tag" or (item.sort == "word" and not item.known and len(item.word) > 2 and item.word.isalpha())
+
+
+def _fresh(scene: Scene, name: str) -> bool:
+    return any(found.values.get("name") == name for found in scene.newcomers)
+
+
+def display(text: Text, item: Item) -> str:
+    """A name as the farmer wrote it, a first capital given."""
+    written = text.written(item.start, item.end).strip("'")
+    return written[:1].upper() + written[1:] if written.islower() else _title(written)
+
+
+def _title(written: str) -> str:
+    return written.capitalize() if written.isupper() and written.isalpha() and len(written) > 2 else written
+
+
+def subject_of(item: Item, scene: Scene) -> Subject:
+    if item.sort == "animal":
+        if item.value is not None:
+            return Subject(item.value.name, item.value, item.near)
+        return Subject(fits=tuple(animal.name for animal in item.fits))
+    name = display(scene.text, item)
+    return Subject(name) if scene.names.open or _fresh(scene, name) else Subject(unknown=name)
+
+
+def subjects(clause: Clause, scene: Scene, used: Iterable[Item] = ()) -> list[Subject]:
+    """
+    The animals that *clause* is about, in the order told; [] if none is named or carried.
+
+    Items in *used* play another part (a sire, a buyer). "all but Neema" is listed by name.
+    """
+    taken = {id(item) for item in used}
+    items = [item for item in clause.items if id(item) not in taken]
+    if any(item.has("except") and not item.denied for item in items) and _whole_group(items):
+        return _all_but(items, scene)
+    found = _relation(clause, items, scene)
+    if found is not None:
+        return found
+    named = _named(items, scene)
+    group = _group_of(items, scene) if not named else []
+    found = named or group
+    if found:
+        return found
+    strange = _strange(clause, items, scene)
+    if strange:
+        return strange
+    if _generic(items):
+        return []
+    return [s for item in clause.carried for s in _of_carried(item, scene)]
+
+
+def _of_carried(item: Item, scene: Scene) -> list[Subject]:
+    return [Subject(EVERY_ANIMAL)] if item.has("everyone") else [subject_of(item, scene)]
+
+
+def _named(items: Sequence[Item], scene: Scene) -> list[Subject]:
+    found = []
+    for index, item in enumerate(items):
+        if item.sort == "animal" or (_coordinated(items, index) and is_strange(item)):
+            found.append(subject_of(item, scene))
+    unique: list[Subject] = []
+    for subject in found:
+        if subject not in unique:
+            unique.append(subject)
+    return unique
+
+
+def _coordinated(items: Sequence[Item], index: int) -> bool:
+    """Whether a strange word stands in one list with a name: "Neema na Furaha"."""
+    def joined(mark: int, other: int) -> bool:
+        return 0 <= mark < len(items) and 0 <= other < len(items) and items[mark].word in JOINERS and (
+            items[other].sort == "animal")  # fmt: skip
+    return joined(index - 1, index - 2) or joined(index + 1, index + 2)
+
+
+_GROUPS = ("calves_all", "heifers_all", "milking_all", "dry_now")
+
+
+def _whole_group(items: Sequence[Item]) -> bool:
+    return any(item.has("everyone", *_GROUPS) for item in items)
+
+
+def _group_of(items: Sequence[Item], scene: Scene) -> list[Subject]:
+    for item in items:
+        if item.sort != "cue" or item.denied:
+            continue
+        for group in _GROUPS:
+            if item.has(group) and scene.names.herd and not (group == "dry_now" and item.word != "dry_cows"):
+                names = scene.names.group(group)
+                if names:
+                    return [Subject(name, scene.names.by_name.get(joined(name))) for name in names]
+        if item.has("everyone"):
+            return [Subject(EVERY_ANIMAL)]
+    return []
+
+
+def _all_but(items: Sequence[Item], scene: Scene) -> list[Subject]:
+    at = next(i for i, item in enumerate(items) if item.has("except"))
+    left_out = {item.value.name for item in items[at:] if item.sort == "animal" and item.value is not None}
+    group = next((g for item in items for g in _GROUPS if item.has(g)), None)
+    names = scene.names.group(group) if group else scene.names.all_names()
+    chosen = [Subject(name, scene.names.by_name.get(joined(name))) for name in names if name not in left_out]
+    unsure = [subject_of(item, scene) for item in items[at:]
+              if (item.sort == "animal" and item.value is None) or (is_strange(item) and item.capital)]  # fmt: skip
+    return unsure or chosen or [Subject(EVERY_ANIMAL)]
+
+
+def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subject] | None:
+    """ "ndama wa Neema", "mama wa Kito", "Neema's calf": an animal named through another."""
+    if clause.kind in ("calving", "new_animal", "abortion"):
+        return None
+    for index, item in enumerate(items):
+        follows = items[index + 1 : index + 3]
+        if item.has("dam", "calf") and follows and not item.denied:
+            other = next((o for o in follows[:2] if o.sort == "animal"), None)
+            between = follows[0].word in ("wa", "of", "ya") or other is follows[0]
+            if other is not None and between and other.value is not None:
+                kin = _mother(other, scene) if item.word in ("mama", "mother", "dam") else _calf(other, scene)
+                if item.word in ("mama", "mother", "dam") or item.has("calf") or "ndama" in item.word:
+                    return kin
+        if item.sort == "animal" and item.value is not None and follows and follows[0].has("calf") and (
+            clause.text.raw[clause.text.tokens[item.end - 1].start : clause.text.tokens[item.end - 1].end].endswith("s")
+        ):  # fmt: skip
+            return _calf(item, scene)
+    return None
+
+
+def _mother(item: Item, scene: Scene) -> list[Subject]:
+    dam = item.value.dam
+    known = scene.names.by_name.get(joined(dam)) if dam else None
+    return [Subject(known.name, known)] if known else []
+
+
+def _calf(item: Item, scene: Scene) -> list[Subject]:
+    calves = [a for a in scene.names.herd if a.dam == item.value.name and str(a.status) == "calf"]
+    if not calves:
+        calves = [a for a in scene.names.herd if a.name.lower().startswith(f"{item.value.name.lower()[:6]}") and
+                  "calf" in a.name.lower()]  # fmt: skip
+    if len(calves) == 1:
+        return [Subject(calves[0].name, calves[0])]
+    return [Subject(fits=tuple(a.name for a in calves))] if calves else []
+
+
+_NOUN_GROUPS = ("in_calf_heifer", "calf", "bull_animal", "bull", "steer", "heifer", "cow", "cattle")
+
+
+def _generic(items: Sequence[Item]) -> bool:
+    """Whether an animal is spoken of without its name: "ng'ombe wangu", "the calf"."""
+    return any(item.sort == "cue" and item.has(*_NOUN_GROUPS) for item in items)
+
+
+def likely(clause: Clause, scene: Scene) -> tuple[str, ...]:
+    """Names that a word such as "ndama" or "the bull" can mean; all of the herd where nothing is said."""
+    for item in clause.items:
+        if item.sort != "cue":
+            continue
+        for noun in ("in_calf_heifer", "calf", "bull_animal", "steer", "heifer"):
+            if item.has(noun):
+                return scene.names.group(noun)
+    return ()
+
+
+def _strange(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subject]:
+    """A name that the herd has not, where a name would stand."""
+    found = []
+    for index, item in enumerate(items):
+        if not is_strange(item):
+            continue
+        before = items[index - 1] if index else None
+        opens = before is None or before.sort == "mark" or before.has("greeting") or before.sort == "when"
+        after_word = before is not None and before.word in _NAME_PREPOSITIONS
+        after_cue = before is not None and before.sort == "cue"
+        mixed = not clause.text.raw.isupper() and not clause.text.raw.islower()
+        if item.sort == "tag" or opens or after_word or after_cue or item.capital or _coordinated(items, index):
+            if item.sort == "word" and mixed and not item.capital and not opens and not after_word and not after_cue:
+                continue
+            found.append(item)
+    return [subject_of(item, scene) for item in found[:1]] + [
+        subject_of(item, scene) for item in found[1:] if _listed(items, item)
+    ]
+
+
+def _listed(items: Sequence[Item], item: Item) -> bool:
+    at = next(i for i, other in enumerate(items) if other is item)
+    return at >= 2 and items[at - 1].word in JOINERS and is_strange(items[at - 2])
+
+
+def day_values(clause: Clause, scene: Scene) -> dict[str, Any]:
+    """``on`` and, where only its neighbourhood is told, ``about``."""
+    return as_values(day_of(clause.when, scene.now))
+
+
+def as_values(day: Day) -> dict[str, Any]:
+    return {"on": day.on, "about": True} if day.about else {"on": day.on}

@@ -1,0 +1,154 @@
+"""
+From a text to what it tells: entries that stand, and questions about the rest.
+
+A text is cut into tokens and items, its times put together, cut into clauses of one kind each; a small
+function of each kind fills in its fields; the checks settle what stands. Never raises, whatever the text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+
+from dialogs.grammar import bind, body, book, breeding, checks, first_telling, health, milk, trade
+from dialogs.grammar.clauses import Clause, clauses
+from dialogs.grammar.found import Found, Scene, Subject
+from dialogs.grammar.instructions import instructions
+from dialogs.grammar.items import Item, Text, read_items
+from dialogs.grammar.names import Names
+from dialogs.grammar.place import Place
+from dialogs.grammar.when import gather
+from dialogs.reading import Code, Problem, Reading
+from service.husbandry.herd import Herd
+from service.husbandry.kinds import NewAnimal, Undo
+
+_FILL: dict[str, Callable[[Clause, Scene], list[Found]]] = {
+    "milk": milk.milk,
+    "heat": breeding.heat,
+    "service": breeding.service,
+    "pregnancy_check": breeding.pregnancy_check,
+    "calving": breeding.calving,
+    "abortion": breeding.abortion,
+    "drying_off": breeding.drying_off,
+    "weaning": breeding.weaning,
+    "girth": body.girth,
+    "weight": body.weight,
+    "condition": body.condition,
+    "deworming": health.deworming,
+    "spraying": health.spraying,
+    "vaccination": health.vaccination,
+    "disinfection": health.disinfection,
+    "treatment": health.treatment,
+    "illness": health.illness,
+    "feeding": trade.feeding,
+    "milk_sale": trade.milk_sale,
+    "delivery": trade.delivery,
+    "milk_pay": trade.milk_pay,
+    "expense": trade.expense,
+    "other_income": trade.other_income,
+    "animal_sale": book.animal_sale,
+    "death": book.death,
+    "naming": book.naming,
+    "new_animal": book.new_animal,
+    "undo": lambda clause, scene: [Found(Undo, {})],
+}
+
+MOST = 40
+"""Tellings read from one text; more is no farmer's message."""
+
+
+def read(text: str, herd: Herd | None, *, now: datetime, language: str, place: Place) -> Reading:
+    """
+    What *text* tells.
+
+    Args:
+        text: As it came from the phone.
+        herd: The farm's animals present. None: every name is taken as an animal's; no animals: the
+            farm's first telling, in which names told become animals.
+        now: Aware, in the farm's zone; what days and hours count from.
+        language: ``sw`` or ``en``: what a text that is of neither falls back on.
+        place: Region and currency.
+    """
+    names = Names.of(herd)
+    items = read_items(text, names)
+    scene = Scene(items, names, now, place)
+    tongue = language_of(items, language)
+    ready = prepare(items, now)
+    found = _found(ready, scene, first=herd is not None and not herd.animals)
+    checked = [one for telling in found[:MOST] for one in checks.check(telling, names, now)]
+    checked = checks.contradictions(checked)
+    entries = tuple(one.entry for one in checked if one.entry is not None)
+    problems = tuple(one.problem for one in checked if one.problem is not None)
+    if not entries and not problems:
+        problems = (not_understood(),)
+    return Reading(language=tongue, entries=entries, problems=problems)
+
+
+def prepare(text: Text, now: datetime) -> list[Item]:
+    """The items of *text* with times and units put together, denials marked and names settled."""
+    items = gather(text, now)
+    items = bind.milkings_by_am_and_pm(bind.bind_units(items))
+    bind.mark_denials(items)
+    bind.settle_names(items)
+    return items
+
+
+def not_understood() -> Problem:
+    return checks.problem(Code.NOT_UNDERSTOOD, None, {})
+
+
+def _found(items: list[Item], scene: Scene, *, first: bool) -> list[Found]:
+    told = instructions(items, scene)
+    if told is not None:
+        return told
+    if first:
+        entered = first_telling.first_telling(items, scene, _fill)
+        if entered is not None:
+            return entered
+    found: list[Found] = []
+    for clause in clauses(scene.text, items):
+        told_now = _fill(clause, scene)
+        _of_newcomers(told_now, scene)
+        found += told_now
+    return found
+
+
+_FEMALE = ("milk", "pregnancy_check", "calving", "service", "heat", "abortion", "drying_off")
+
+
+def _of_newcomers(told: list[Found], scene: Scene) -> None:
+    """What is told of an animal that the same text has just entered is told of her."""
+    for found in told:
+        if found.kind is NewAnimal and "name" in found.values:
+            scene.newcomers.append(found)
+        elif scene.newcomers and found.kind.KIND in _FEMALE:
+            newcomer = scene.newcomers[-1]
+            name = newcomer.values["name"]
+            if found.subjects and all(s.unknown != name for s in found.subjects):
+                continue
+            found.subjects = [Subject(name)]
+            newcomer.values.setdefault("sex", "female")
+
+
+def _fill(clause: Clause, scene: Scene) -> list[Found]:
+    fill = _FILL.get(clause.kind)
+    if fill is None:
+        return []
+    found = fill(clause, scene)
+    if clause.when.impossible:
+        for telling in found:
+            telling.flags.append("no_such_day")
+    if clause.to_come and (clause.when.day is None or clause.when.day.on >= scene.now.date()):
+        for telling in found:
+            telling.future = True
+    return found
+
+
+def language_of(text: Text, fallback: str) -> str:
+    """The language of most of a text's words; of an even mixture, or of none, the *fallback*."""
+    swahili, english = text.votes.get("sw", 0), text.votes.get("en", 0)
+    if swahili > 2 * english:
+        return "sw"
+    if english > 2 * swahili:
+        return "en"
+    return fallback

@@ -1,0 +1,264 @@
+"""
+The words to read by: vocabulary kept as data (``dialogs/words/*.toml``) and looked up by meaning.
+
+A meaning ("concept") is a key such as ``milk``, ``sign.cough``, ``part.morning``. Phrases are found by
+longest match; Kiswahili verbs by their stem, so that "-pandisha" covers amepandisha, kapandisha,
+tumempandisha; an unknown word is taken for the known word nearest to it, if it is near enough.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from importlib import resources
+from typing import Any, NamedTuple
+
+from rapidfuzz import process
+from rapidfuzz.distance import OSA
+
+LANGUAGES = ("sw", "en")
+
+_PREFIXED = {
+    "sign": "sign.", "heat_sign": "heat.", "disease": "disease.", "part": "part.", "relative": "day.",
+    "when": "when.", "span": "span.", "weekday": "weekday.", "month": "month.", "unit": "unit.",
+    "task": "task.",
+}  # fmt: skip
+"""Tables whose keys become concepts under a prefix; of the others, the key itself is the concept."""
+
+_WHOLE = ("feed", "product", "breed", "greeting")
+"""Tables that are one concept."""
+
+_PREFIX = re.compile(
+    r"(?:hu|ku|u?ku"
+    r"|(?:ha(?:tu|wa|i|ya|li|ki|vi|zi|u|m|pa)?|si|hu(?=ja|ku|ta))(?:ja|ku|ta|na)?(?:ni|ku|mw|mu|m|wa|tu|i|li|ya|zi|ki|vi|u)?"
+    r"|(?:ni|n|u|a|tu|m|mu|wa|i|li|ya|zi|ki|vi|yu|pa)?(?:si|na|mekwisha|mesha|me|lisha|li|ta|ka|ki|nge|sha|aka|akaa)?"
+    r"(?:aku)?(?:ye|o|yo|lo|cho|vyo|po|zo|mo|ko)?(?:ku|nga|mw|mu|m|wa|tu|ni|i|li|ya|zi|ki|vi|ji|u)?"
+    r"|ku(?:ni|mw|mu|m|wa|tu|i|li|ya|zi|ki|vi|ji|u|to))"
+)
+"""Subject, tense, relative and object marks that can stand before a verb's stem."""
+
+_DENIAL = re.compile(r"ha(?!$)|ha$|si|hu(?=ja|ku|ta)|(?:u|a|tu|m|wa|i|li|ya|zi|ki|vi|ni)si|kuto")
+_COMMON_PREFIXES = ("ame", "ana", "ka", "nime", "tume", "wame", "ali", "ime", "ku", "haja", "nili", "wali", "ha", "nimem", "tumem", "nimewa", "tumewa")  # fmt: skip
+
+
+class Keys(NamedTuple):
+    """What a word can stand for in a phrase, and what its prefix says."""
+
+    keys: tuple[str, ...]
+    denied: bool = False
+    prefix: str = ""
+
+
+class Phrase(NamedTuple):
+    """
+    A phrase found: its meanings, the token after it, and its size in words.
+
+    ``denied``: a verb in it that may stand in any form ("-stem") is told as not having happened.
+    """
+
+    concepts: tuple[str, ...]
+    end: int
+    size: int
+    denied: bool
+
+
+def _files() -> dict[str, dict[str, Any]]:
+    folder = resources.files("dialogs") / "words"
+    return {
+        language: tomllib.loads((folder / f"{language}.toml").read_text("utf-8")) for language in LANGUAGES
+    }
+
+
+class Vocabulary:
+    """All words of all languages, ready to be looked up."""
+
+    def __init__(self) -> None:
+        self.trie: dict[Any, Any] = {}
+        self.languages: dict[str, set[str]] = {}
+        self.plain: set[str] = set()
+        self.people: set[str] = set()
+        self.light: set[str] = set()
+        self.numbers: dict[str, int] = {}
+        self.forms: dict[str, list[str]] = {}
+        for language, tables in _files().items():
+            for table, entries in tables.items():
+                self._table(language, table, entries)
+        self.known = set(self.languages) | self.plain | self.people
+        self._pools = self._by_length()
+
+    def _table(self, language: str, table: str, entries: dict[str, list[str]]) -> None:
+        if table in ("plain", "person", "light"):
+            words = {word.replace("'", "") for listed in entries.values() for word in listed}
+            {"plain": self.plain, "person": self.people, "light": self.light}[table].update(words)
+            if table != "person":
+                for word in words:
+                    self.languages.setdefault(word, set()).add(language)
+            return
+        for key, phrases in entries.items():
+            if table == "number":
+                self.numbers.update(dict.fromkeys(phrases, int(key)))
+                for word in phrases:
+                    self.languages.setdefault(word, set()).add(language)
+                continue
+            concept = table if table in _WHOLE else _PREFIXED.get(table, "") + key
+            for phrase in phrases:
+                self._phrase(language, concept, phrase.replace("'", "").split())
+
+    def _phrase(self, language: str, concept: str, keys: Sequence[str]) -> None:
+        node = self.trie
+        for key in keys:
+            node = node.setdefault(key, {})
+            if key[0] in "-!+":
+                self._stem(language, key[1:])
+            else:
+                self.languages.setdefault(key, set()).add(language)
+        leaf = node.setdefault("", {})
+        leaf.setdefault(concept, language)
+
+    def _stem(self, language: str, stem: str) -> None:
+        forms = [stem]
+        if stem.endswith("a"):
+            forms += [stem[:-1] + "e", stem[:-1] + "i"]
+        for form in forms:
+            stems = self.forms.setdefault(form, [])
+            if stem not in stems:
+                stems.append(stem)
+
+    def _by_length(self) -> dict[int, list[str]]:
+        words = {word for word in self.languages if len(word) >= 4}
+        words |= {word for word in self.numbers if len(word) >= 4}
+        for form, stems in self.forms.items():
+            if form == stems[0] and len(form) >= 3:
+                words.update(prefix + form for prefix in _COMMON_PREFIXES)
+                words.add(form)
+        pools: dict[int, list[str]] = {}
+        for word in sorted(words):
+            pools.setdefault(len(word), []).append(word)
+        return pools
+
+    def pool(self, lengths: Iterable[int]) -> list[str]:
+        return [word for length in lengths for word in self._pools.get(length, ())]
+
+
+VOCABULARY = Vocabulary()
+
+
+@lru_cache(maxsize=20000)
+def verbs(word: str) -> tuple[tuple[str, str], ...]:
+    """The (stem, prefix) pairs that *word* may be, the longest stem first."""
+    if word in VOCABULARY.plain:
+        return ()
+    found: list[tuple[str, str]] = []
+    for cut in range(min(len(word) - 1, 11)):
+        stems = VOCABULARY.forms.get(word[cut:])
+        if stems is None:
+            continue
+        prefix = word[:cut]
+        if not _PREFIX.fullmatch(prefix):
+            continue
+        for stem in stems:
+            if len(stem) > 2 or len(prefix) > 2 or prefix in ("ku", "ka", "ha"):
+                found.append((stem, prefix))
+    return tuple(found)
+
+
+@lru_cache(maxsize=20000)
+def keys_of(word: str) -> Keys:
+    """What *word*, spelled right, can stand for."""
+    keys = [word]
+    denied, prefix = False, ""
+    for stem, before in verbs(word):
+        refused = _DENIAL.match(before) is not None
+        keys += ["-" + stem, ("!" if refused else "+") + stem]
+        denied, prefix = denied or refused, prefix or before
+    return Keys(tuple(keys), denied, prefix)
+
+
+@lru_cache(maxsize=20000)
+def is_known(word: str) -> bool:
+    """Whether *word* is one of the vocabulary as it stands."""
+    return word in VOCABULARY.known or word in VOCABULARY.numbers or bool(verbs(word))
+
+
+def allowed_distance(word: str) -> int:
+    """How many slips (a letter more, less, other or two swapped) *word* may be away from what it means."""
+    return 1 if len(word) < 9 else 2
+
+
+@lru_cache(maxsize=20000)
+def nearest(word: str) -> tuple[str, int] | None:
+    """The known word that *word* most likely misspells, and how many slips away; None if none is near."""
+    if len(word) < 3 or not word.isalpha():
+        return None
+    if len(word) == 3:
+        return _stretched(word)
+    limit = allowed_distance(word)
+    pool = VOCABULARY.pool(range(len(word) - limit, len(word) + limit + 1))
+    near = process.extract(word, pool, scorer=OSA.distance, score_cutoff=limit, limit=8)
+    if not near:
+        return None
+    best = min(near, key=lambda n: (n[1], n[0][0] != word[0], len(n[0]) <= len(word), n[0][-1] != word[-1]))
+    if best[1] == 2 and best[0][:3] != word[:3]:
+        return None
+    if len(word) == 4 and best[0][0] != word[0] and sorted(best[0]) != sorted(word):
+        return None
+    return best[0], int(best[1])
+
+
+def _stretched(word: str) -> tuple[str, int] | None:
+    """A three-letter word is only taken for a four-letter one that keeps its first and last letter."""
+    for known in VOCABULARY.pool((4,)):
+        if known[0] == word[0] and known[-1] == word[-1] and OSA.distance(word, known) == 1:
+            return known, 1
+    return None
+
+
+def meanings(word: str) -> tuple[str, ...]:
+    """The concepts of a single word."""
+    return tuple(VOCABULARY.trie.get(word, {}).get("", ()))
+
+
+class Walk(NamedTuple):
+    """A text's words as the phrase search sees them: keys of each token, and which may be passed over."""
+
+    keys: list[tuple[str, ...]]
+    light: list[bool]
+    denied: list[bool]
+
+
+def phrase_at(walk: Walk, start: int) -> Phrase | None:
+    """The longest phrase that begins at token *start*."""
+    best = _longest(walk, start, VOCABULARY.trie, 0, False)
+    if best is None:
+        return None
+    leaf, end, size, denied = best
+    return Phrase(tuple(leaf), end, size, denied)
+
+
+_Best = tuple[dict[str, str], int, int, bool]
+
+
+def _longest(walk: Walk, at: int, node: dict[Any, Any], size: int, denied: bool) -> _Best | None:
+    best: _Best | None = None
+    if size and "" in node:
+        best = (node[""], at, size, denied)
+    if at >= len(walk.keys):
+        return best
+    for key in walk.keys[at]:
+        below = node.get(key)
+        if below is None:
+            continue
+        found = _longest(walk, at + 1, below, size + 1, denied or (walk.denied[at] and key[0] == "-"))
+        if found is None:
+            continue
+        if best is None or (found[2], -found[1]) > (best[2], -best[1]):
+            best = found
+        elif best[1:3] == found[1:3]:  # one word with several meanings, as "amekufa"
+            best = ({**best[0], **found[0]}, best[1], best[2], best[3] and found[3])
+    if size and walk.light[at]:
+        found = _longest(walk, at + 1, node, size, denied)
+        if found is not None and (best is None or found[2] > best[2]):
+            best = found
+    return best

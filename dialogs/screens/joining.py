@@ -1,0 +1,41 @@
+"""An unknown phone: the invitation in both languages at once, then the owner's name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from dialogs.screens.layout import Option, Screen
+from dialogs.screens.state import At, Caller, Join, State, Turn
+from dialogs.screens.typed import Wrong
+from dialogs.screens.words import LANGUAGES, word
+
+LONGEST_OWNER = 30
+"""Characters of an owner's name; longer ones are no names but letters to us."""
+
+
+def invitation(state: State, caller: Caller) -> Screen:
+    """Who we are, and yes in either language; the caller's language is not known yet."""
+    yes = tuple(Option(word("join.yes", language)) for language in LANGUAGES)
+    heading = "\n".join(word("join.welcome", language) for language in LANGUAGES)
+    return Screen(heading=heading, options=yes, back="join.no")
+
+
+def owner(state: State, caller: Caller) -> Screen:
+    """The one question of joining."""
+    return Screen(heading=word("join.owner", caller.language))
+
+
+def accepted(state: State, text: str) -> State | Wrong:
+    """1 and 2 are yes in Kiswahili and in English, and so is the word itself."""
+    for number, language in enumerate(LANGUAGES, 1):
+        if text.casefold() in (str(number), word("answer.yes", language).casefold()):
+            return replace(state, at=At.OWNER, language=language)
+    return Wrong("wrong.number")
+
+
+def joined(state: State, text: str, caller: Caller) -> Turn | Wrong:
+    """The name given: the phone joins."""
+    name = " ".join(text.split())
+    if len(name) > LONGEST_OWNER or not any(character.isalpha() for character in name):
+        return Wrong("wrong.owner")
+    return Turn(text="", more=False, state=State(at=At.OVER), effects=(Join(name, caller.language),))

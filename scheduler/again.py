@@ -1,0 +1,43 @@
+"""When a reminder that was not answered is given once more. Pure: dates in, a moment out."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from service.husbandry.task import Task
+
+REMINDERS = 2
+"""A task is told of, and once more; then it rests among the tasks that can be asked for."""
+
+SOONEST = timedelta(days=2)
+LATEST = timedelta(days=14)
+OPEN_ENDED = timedelta(days=3)
+"""The pause before the second telling: half of what is left of the window, within the first two of these;
+of a window without an end, the third. Common practice, no source."""
+
+
+def again_at(task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInfo) -> datetime | None:
+    """
+    When a task told of for the *reminders*-th time at *now* (farm-local) is told of next.
+
+    Returns:
+        An aware moment at the farm's *hour*, inside the task's window; None: never.
+    """
+    if reminders >= REMINDERS or isinstance(task.due, datetime):
+        return None
+    day = now.date() + _pause(task, now.date())
+    if task.until is not None and day > _day(task.until):
+        return None
+    return datetime.combine(day, time(hour), zone)
+
+
+def _pause(task: Task, today: date) -> timedelta:
+    if task.until is None:
+        return OPEN_ENDED
+    half = timedelta(days=(_day(task.until) - today).days // 2)
+    return min(max(half, SOONEST), LATEST)
+
+
+def _day(point: date | datetime) -> date:
+    return point.date() if isinstance(point, datetime) else point

@@ -1,0 +1,102 @@
+"""The state of one telling while it is worked on: what a farm's phone said by text or menu."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import datetime
+
+import sqlalchemy as sa
+
+from dialogs.reading import Problem
+from scheduler.planning import Cause
+from service.flow.house import Account, House, whom_to_call
+from service.flow.replan import replan
+from service.husbandry.forms import Entry
+from service.husbandry.herd import Person, Told
+from service.records import farms, ledger
+from service.records.conversations import Talk
+from service.records.farms import Caller
+from service.records.ledger import Book
+from service.records.plan import Kept
+
+
+@dataclass(slots=True, kw_only=True)
+class Telling:
+    """
+    One text or finished menu of a farm's phone, inside its transaction.
+
+    ``told_at`` is when it was sent, ``now`` when it came (both aware; a text can be late): what was told
+    is dated by the one, planned and answered by the other. ``language`` is what it is answered in;
+    ``answers`` gathers what orders say, ready to send; ``questions`` what is still to be asked, the first
+    of them now.
+    """
+
+    conn: sa.Connection
+    house: House
+    caller: Caller
+    book: Book
+    talk: Talk
+    text_id: str
+    told_at: datetime
+    now: datetime
+    account: Account
+    language: str
+    recorded: tuple[Told, ...] = ()
+    undone: tuple[Told, ...] = ()
+    open: tuple[Kept, ...] = ()
+    answers: list[str] = field(default_factory=list)
+    questions: tuple[Problem, ...] = ()
+
+    @property
+    def local(self) -> datetime:
+        return self.house.local(self.now)
+
+    def people(self) -> Mapping[str, Person]:
+        """Role -> whom this farm can call."""
+        return whom_to_call(self.book.farm, self.cooperative_people())
+
+    def cooperative_people(self) -> Sequence[Person]:
+        return farms.people_to_call(self.conn, self.caller.cooperative_id, self.caller.ward)
+
+    def record(self, entries: Sequence[Entry]) -> None:
+        """Keep *entries* and plan by them."""
+        told = ledger.append(
+            self.conn,
+            self.book,
+            entries,
+            text_id=self.text_id,
+            told_by=self.caller.phone,
+            told_at=self.told_at,
+        )
+        self.recorded += told
+        self.account.recorded(self.book.farm_id, told)
+        self._turn(told, (), Cause.recorded(told, self.local))
+
+    def undo(self) -> None:
+        """Take back the teller's latest telling, and plan without it."""
+        undone = ledger.undo(
+            self.conn,
+            self.book.farm_id,
+            told_by=self.caller.phone,
+            text_id=self.text_id,
+            now=self.now,
+        )
+        self.undone += undone
+        self.account.undone(self.book.farm_id, undone)
+        if undone:
+            self._turn((), undone, Cause.undone(self.local))
+
+    def _turn(self, told: Sequence[Told], undone: Sequence[Told], cause: Cause) -> None:
+        before = self.book.farm
+        self.book = ledger.turned(self.conn, self.book, told, undone)
+        if self.book.farm is not before:
+            self.open = replan(
+                self.conn,
+                self.house,
+                self.book,
+                cause,
+                self.account,
+                intervals=self.caller.intervals,
+                now=self.now,
+            ).open
