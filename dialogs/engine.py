@@ -21,12 +21,13 @@ from dialogs.grammar.read import read
 from dialogs.grammar.settle import settle
 from dialogs.reading import Code, Draft, Problem, Reading
 from service.husbandry import forms, kinds
-from service.husbandry.forms import Entry, Sort
+from service.husbandry.forms import EVERY_ANIMAL, Entry, Sort
 from service.husbandry.herd import Herd
 from service.husbandry.kinds.farm import Done
 from service.husbandry.kinds.health import Illness
 from service.husbandry.kinds.herd_book import Naming
 from service.husbandry.kinds.instructions import Ask
+from service.husbandry.kinds.milk import Milk
 from service.husbandry.signs import ILLNESS_SIGNS
 from service.messages import Say, say
 
@@ -84,10 +85,15 @@ def step(text: str, asked: tuple[Problem, ...], scene: Scene) -> Turn:
 
 
 def _stands_alone(text: str, reading: Reading) -> bool:
-    """Whether *text* tells something whole of its own: an animal named with what happened, or an order."""
+    """Whether *text* tells something whole of its own, rather than what a question left out."""
     words = [word.strip(".,;:!?") for word in text.casefold().split()]
-    told = [entry for entry in reading.entries if not _names_only(entry)]
-    return any(entry.INSTRUCTION or any(_said(name, words) for name in entry.named) for entry in told)
+    return any(_is_whole(entry, words) for entry in reading.entries if not _names_only(entry))
+
+
+def _is_whole(entry: Entry, words: Sequence[str]) -> bool:
+    """Whether the text itself says whom *entry* is about: not where the only cow was taken to be meant."""
+    named = [name for name in entry.named if name != EVERY_ANIMAL]
+    return not named or any(_said(name, words) for name in named)
 
 
 def _names_only(entry: Entry) -> bool:
@@ -202,7 +208,10 @@ def _name_chosen(text: str, question: Problem, draft: Draft, scene: Scene) -> st
     field = _animal_field(draft.kind)
     value = read_answer(text, field, now=scene.now, herd=scene.herd, place=scene.place)
     if isinstance(value, tuple):
-        return str(value[0]) if len(value) == 1 else None
+        value = value[0] if len(value) == 1 else None
+    # "all" can be an answer only where the kind has a sum of the herd.
+    if value == EVERY_ANIMAL and field.sort is Sort.ANIMAL and draft.kind is not Milk:
+        return None
     return value if isinstance(value, str) else None
 
 

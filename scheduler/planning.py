@@ -163,9 +163,9 @@ def remind_at(
 def _day_at(due: date, until: Point | None, now: datetime, hour: int, zone: tzinfo) -> datetime | None:
     day = due - timedelta(days=1) if hour >= NOON_HOUR else due
     at = datetime.combine(day, time(hour), zone)
-    if at < now:
+    if at <= now:
         at = datetime.combine(now.date(), time(hour), zone)
-        if at < now:
+        if at <= now:
             at = datetime.combine(now.date() + timedelta(days=1), time(hour), zone)
     return at if until is None or at < ends(until, zone) else None
 

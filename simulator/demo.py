@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import signal
+import socket
 import tempfile
 from collections.abc import Callable, Iterable
 from importlib.resources import as_file, files
@@ -10,9 +13,11 @@ from typing import Any
 import waitress
 from flask import Flask, Response
 
+from service.settings import SettingsError
 from simulator.page import PREFIX, page
 from simulator.player import simulated_settings
-from simulator.transcript import Script, read_script
+from simulator.steps import Script
+from simulator.transcript import read_script
 from simulator.village import Village
 
 HOST = "127.0.0.1"
@@ -31,18 +36,33 @@ def serve(port: int) -> None:
     Play the history, then serve the demo's page on *port* until interrupted; its database is gone afterwards.
 
     Raises:
-        OSError: The port is taken.
+        SettingsError: The port cannot be had, or a setting in force cannot be used.
     """
-    with tempfile.TemporaryDirectory(prefix="byreline-demo-") as folder:
+    for end in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(end, _stop)  # quietly, and with the database put away, at whatever moment it comes
+    listening = _listen(port)
+    with listening, tempfile.TemporaryDirectory(prefix="byreline-demo-") as folder:
         print("Byreline: the cooperative's last months are being told ...", flush=True)
         village = open_village(folder)
-        server = waitress.create_server(application(village), host=HOST, port=port, threads=THREADS)
+        server = waitress.create_server(application(village), sockets=[listening], threads=THREADS)
         print(f"Open http://{HOST}:{port}/ in a browser. Stop with Ctrl-C.", flush=True)
         try:
             server.run()
         finally:
             server.close()
             village.stage.switch_off()
+
+
+def _listen(port: int) -> socket.socket:
+    """The port, taken before the history is played: whoever cannot have it is told at once."""
+    try:
+        return socket.create_server((HOST, port))
+    except OSError as error:
+        raise SettingsError(f"Port {port} cannot be used: {os.strerror(error.errno or 0)}.") from error
+
+
+def _stop(_signal: int, _frame: object) -> None:
+    raise SystemExit(0)
 
 
 def open_village(folder: str) -> Village:

@@ -20,7 +20,7 @@ from service.clock import Clock
 from service.gateways.interface import GatewayUnreachable, Sent
 from service.messages import Screen
 from simulator.doors import Doors
-from simulator.transcript import Network
+from simulator.steps import Network
 
 SERVICE_NUMBER = "+255600000000"
 """The number that phones write to; invented."""

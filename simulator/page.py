@@ -15,7 +15,7 @@ from flask import Blueprint, Response, redirect, render_template, request
 from service.messages import Event
 from simulator.doors import DoorFailed
 from simulator.gateway import NoSession
-from simulator.transcript import Network
+from simulator.steps import Network
 from simulator.village import Village
 
 PREFIX = "/demo/"

@@ -12,12 +12,12 @@ from service.settings import Settings
 from simulator.clock import VirtualClock
 from simulator.diary import Diary
 from simulator.gateway import SimulatedGateway
-from simulator.player import Player
-from simulator.stage import Stage
-from simulator.transcript import NamePhone, Network, RegisterFarm, Script
+from simulator.performer import Performer
+from simulator.stage import METRONOME, Stage
+from simulator.steps import NamePhone, Network, RegisterFarm, Script
 
 PATIENCE = timedelta(days=31)
-"""How far the clock goes to find the next text: in a month something happens on every farm, or it is empty."""
+"""How far the clock goes to find the next text; a farm with cattle has something to do each month."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ class Village:
         self.screens: dict[str, Screen] = {}  # the open menu screen of each phone
         clock = VirtualClock(history.begins_at)
         self.stage = Stage(settings, clock, SimulatedGateway(clock, settings.region), self.diary)
-        failures = Player(self.stage, self.diary, io.StringIO()).play(history)
+        failures = Performer(self.stage, self.diary, io.StringIO()).play(history)
         if failures:
             raise RuntimeError("; ".join(str(failure) for failure in failures))
         self.phones = _phones_of(history)
@@ -90,7 +90,7 @@ class Village:
         end = self.stage.local_now() + PATIENCE
         before = self.diary.came
         while (due := self.stage.next_due()) is not None and due < end:
-            self.stage.move_to(max(due, self.stage.local_now()))
+            self.stage.move_to(max(due, self.stage.local_now() + METRONOME))
             if self.diary.came > before:
                 return
         self.stage.move_to(end)

@@ -119,6 +119,8 @@ def _due_and_dry(animal: Animal, outcome: Outcome) -> list[Say]:
     dry = outcome.task("dry_off", animal)
     if dry is not None:
         says.append(say("check.dry", on=max(day_of(dry.due), outcome.today)))
+    if animal.conceived_about:
+        says.append(say("check.guess"))
     return says
 
 

@@ -8,28 +8,77 @@ from decimal import Decimal
 from typing import Any
 
 from dialogs.grammar import book, slots
+from dialogs.grammar.breeding import calves_told
 from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Scene, display, is_strange, subjects
-from dialogs.grammar.instructions import e164, task_of
+from dialogs.grammar.heads import head_of
 from dialogs.grammar.items import Item, read_items
 from dialogs.grammar.names import LONGEST_NAME, Names
 from dialogs.grammar.normalise import clean
 from dialogs.grammar.place import Place
 from dialogs.grammar.read import prepare
-from dialogs.grammar.when import Day, Period, collect, day_of, moment_of
+from dialogs.grammar.routine import e164
+from dialogs.grammar.when import SESSION, Day, Period, collect, day_of, moment_of
+from dialogs.grammar.whole import Whole, task_of
 from service.husbandry.forms import EVERY_ANIMAL, Calf, Deduction, Field, Sort
 from service.husbandry.herd import Herd
 from service.husbandry.units import Money
 
 YES = frozenset(
-    "ndiyo ndio ndiyoo ndioo naam eeh ee eeeh ehe sawa sawasawa kweli yes y yeah yep yea ok okay correct sure true right hakika ndyo ndo".split()
+    {
+        "ndiyo",
+        "ndio",
+        "ndiyoo",
+        "ndioo",
+        "ndyo",
+        "ndo",
+        "naam",
+        "eeh",
+        "ee",
+        "eeeh",
+        "ehe",
+        "sawa",
+        "sawasawa",
+        "kweli",
+        "hakika",
+        "yes",
+        "y",
+        "yeah",
+        "yep",
+        "yea",
+        "ok",
+        "okay",
+        "correct",
+        "sure",
+        "true",
+        "right",
+    }
 )
-NO = frozenset("hapana la siyo sio si hapna no n nope not wrong hakuna hata sivyo kataa never".split())
+NO = frozenset(
+    {
+        "hapana",
+        "hapna",
+        "la",
+        "siyo",
+        "sio",
+        "si",
+        "sivyo",
+        "hakuna",
+        "hata",
+        "kataa",
+        "no",
+        "n",
+        "nope",
+        "not",
+        "wrong",
+        "never",
+    }
+)
 
 
 def read_yes_no(text: str) -> bool | None:
     """Whether a reply says yes or no; None where it says neither plainly."""
-    told = [token for token in clean(text[:60]).replace("'", "").replace(",", " ").replace(".", " ").split()]
+    told = clean(text[:60]).replace("'", "").replace(",", " ").replace(".", " ").split()
     if not told or len(told) > 4:
         return None
     first = told[0].strip("!?;:-")
@@ -86,6 +135,8 @@ def _none(clause: Clause) -> bool:
 
 
 def _animal(clause: Clause, scene: Scene, field: Field) -> str | None:
+    if head_of(clause.items) not in (None, "milk"):
+        return None  # "Neema died" tells a deed of its own, it does not answer "which cow?"
     found = subjects(clause, scene)
     named = [s.name for s in found if s.name is not None and s.name != EVERY_ANIMAL]
     if len(named) == 1:
@@ -126,14 +177,18 @@ def _month(clause: Clause, scene: Scene, field: Field) -> date | None:
 
 
 _CHOICES: dict[str, dict[str, tuple[str, ...]]] = {
-    "result": {"empty": ("empty", "negation"), "unsure": ("unsure", "not_denial"), "pregnant": ("pregnant",)},
+    "result": {"unsure": ("unsure", "not_denial"), "empty": ("empty", "negation"), "pregnant": ("pregnant",)},
     "method": {"ai": ("ai", "technician"), "bull": ("bull", "bull_animal")},
     "sex": {"female": ("female", "cow", "heifer"), "male": ("male", "bull_animal", "steer")},
     "ease": {"hard": ("hard",), "helped": ("helped",), "easy": ("easy",)},
     "role": {"vet": ("vet",), "technician": ("technician",), "other": ("role_other",)},
-    "session": {"morning": ("part.morning", "part.dawn"), "midday": ("part.midday",), "evening": ("part.evening", "part.night"),
-                "day": ("whole_day",)},
-}  # fmt: skip
+    "session": {
+        "morning": ("part.morning", "part.dawn"),
+        "midday": ("part.midday",),
+        "evening": ("part.evening", "part.night"),
+        "day": ("whole_day",),
+    },
+}
 _YES_MEANS = {"result": ("pregnant", "empty")}
 
 
@@ -146,19 +201,18 @@ def _choice(clause: Clause, scene: Scene, field: Field) -> str | None:
         return book.status(clause)
     if field.name == "session":
         return _session(clause)
-    if field.name == "disease" or field.options and not _CHOICES.get(field.name):
+    if field.name == "disease" or (field.options and not _CHOICES.get(field.name)):
         return next(iter(clause.signs("disease.")), None)
-    if field.name in _YES_MEANS:
-        answer = read_yes_no(clause.text.raw)
-        if answer is not None:
-            return _YES_MEANS[field.name][0 if answer else 1]
     concepts = {c for i in clause.items if i.sort == "cue" and not i.denied for c in i.concepts}
     denied = {c for i in clause.items if i.sort == "cue" and i.denied for c in i.concepts}
-    if field.name == "result" and "pregnant" in denied or _lone(clause, "hana", "haina", "hamna"):
+    if (field.name == "result" and "pregnant" in denied) or _lone(clause, "hana", "haina", "hamna"):
         return "empty" if field.name == "result" else None
     if field.name == "result" and _lone(clause, "ana", "anayo", "ndani", "ipo"):
         return "pregnant"
     fits = [option for option, known in _CHOICES.get(field.name, {}).items() if concepts & set(known)]
+    if not fits and field.name in _YES_MEANS:
+        answer = read_yes_no(clause.text.raw)
+        return None if answer is None else _YES_MEANS[field.name][0 if answer else 1]
     return fits[0] if fits else None
 
 
@@ -168,10 +222,8 @@ def _lone(clause: Clause, *expected: str) -> bool:
 
 
 def _session(clause: Clause) -> str | None:
-    from dialogs.grammar.when import _SESSION
-
     if clause.when.part is not None:
-        return _SESSION[clause.when.part.name]
+        return SESSION[clause.when.part.name]
     return "day" if clause.says("whole_day") or clause.when.period else None
 
 
@@ -200,7 +252,9 @@ def _name(clause: Clause, scene: Scene, field: Field) -> str | None:
 
 def _phone(clause: Clause, scene: Scene, field: Field) -> str | None:
     written = next((i.word for i in clause.items if i.sort == "phone"), None)
-    digits = next((i.word for i in clause.items if i.sort == "number" and i.digits and len(i.word) >= 8), None)
+    digits = next(
+        (i.word for i in clause.items if i.sort == "number" and i.digits and len(i.word) >= 8), None
+    )
     found = written or digits
     return None if found is None else e164(found, scene)
 
@@ -219,12 +273,10 @@ def _flag(clause: Clause, scene: Scene, field: Field) -> bool | None:
 
 
 def _calves(clause: Clause, scene: Scene, field: Field) -> tuple[Calf, ...] | None:
-    from dialogs.grammar.breeding import _calves as read_calves
-
     if not clause.says("female", "male", "stillborn", "die", "twins", "calf", "alive"):
         return None
     used: list[Item] = []
-    return read_calves(clause, scene, used)
+    return calves_told(clause, scene, used)
 
 
 def _deductions(clause: Clause, scene: Scene, field: Field) -> tuple[Deduction, ...] | None:
@@ -241,8 +293,6 @@ def _beside(clause: Clause, item: Item) -> str:
 
 
 def _numbers(clause: Clause, scene: Scene, field: Field) -> tuple[int, ...] | None:
-    from dialogs.grammar.instructions import Whole
-
     return Whole(clause.items, scene).plain_numbers or None
 
 
@@ -252,4 +302,3 @@ _READ = {
     Sort.PHONE: _phone, Sort.MONEY: _money, Sort.FLAG: _flag, Sort.CALVES: _calves,
     Sort.DEDUCTIONS: _deductions, Sort.NUMBERS: _numbers,
 }  # fmt: skip
-

@@ -10,7 +10,21 @@ from dialogs.grammar.when import Clock, Part
 
 _SPANS = ("hour", "day", "week", "month", "year")
 _JOINS = ("na", "and", ",", "&", "+")
-_NOT_DENIABLE = ("empty", "hold", "unsure", "no_answer", "stop", "undo", "except", "label_none", "not_denial", "easy")
+_NOT_DENIABLE = (
+    "empty",
+    "hold",
+    "unsure",
+    "no_answer",
+    "stop",
+    "undo",
+    "except",
+    "label_none",
+    "not_denial",
+    "easy",
+    "start",
+    "language",
+    "help",
+)
 
 
 def unit_of(item: Item) -> str | None:
@@ -60,6 +74,13 @@ def _bind_after(items: Sequence[Item], index: int, item: Item) -> int:
     after = unit_of(items[index + 1])
     if after is None or (item.unit == "money" and after != "money"):
         return 0
+    if (
+        item.value >= 1000
+        and after in ("l", "kg")
+        and index + 2 < len(items)
+        and items[index + 2].sort == "number"
+    ):
+        return 0  # "310,000 lita 280": the unit is the next number's
     item.unit, item.end = after, items[index + 1].end
     if index + 3 < len(items) and items[index + 2].word in ("na", "and") and items[index + 3].hint == "part":
         item.value += items[index + 3].value
@@ -77,15 +98,23 @@ def _half_more(out: list[Item], half: Item) -> bool:
     return False
 
 
-def _wished(item: Item) -> bool:
+def _wished(wish: Item, item: Item) -> bool:
     """Whether a cue can be what a wish is for: a deed, in Kiswahili an infinitive."""
-    return item.prefix.startswith("ku") or (not item.prefix and not item.starts("sign.") and not item.has("unwell", "mating"))
+    if wish.prefix:
+        return item.prefix.startswith("ku")
+    return not item.prefix and not item.starts("sign.") and not item.has("unwell", "mating", "to_sw", "to_en")
 
 
 def milkings_by_am_and_pm(items: Sequence[Item]) -> list[Item]:
     """ "Neema 6 am 5 pm": where no other number is told, these are litres, not hours."""
-    clocks = [i for i in items if i.sort == "when" and isinstance(i.value, Clock) and i.value.style in ("am", "pm")]
-    others = [i for i in items if i.sort == "number" or (i.sort == "cue" and not i.has("milk", "yield", "got", "greeting"))]
+    clocks = [
+        i for i in items if i.sort == "when" and isinstance(i.value, Clock) and i.value.style in ("am", "pm")
+    ]
+    others = [
+        i
+        for i in items
+        if i.sort == "number" or (i.sort == "cue" and not i.has("milk", "yield", "got", "greeting"))
+    ]
     named = any(i.sort == "animal" for i in items)
     if others or not clocks or not (named or any(i.has("milk", "yield") for i in items)):
         return list(items)
@@ -93,7 +122,9 @@ def milkings_by_am_and_pm(items: Sequence[Item]) -> list[Item]:
     for item in items:
         if any(item is clock for clock in clocks):
             part = Part("morning" if item.value.style == "am" else "evening")
-            out.append(Item("number", item.start, item.end, item.word, value=Decimal(item.value.hour), digits=True))
+            out.append(
+                Item("number", item.start, item.end, item.word, value=Decimal(item.value.hour), digits=True)
+            )
             out.append(Item("when", item.start, item.end, item.word, value=part))
         else:
             out.append(item)
@@ -111,10 +142,22 @@ def mark_denials(items: Sequence[Item]) -> None:
             if before.has("negation") and not before.has("hold", "empty"):
                 item.denied = True
                 break
-            if before.has("wish") and before is items[index - 1] and _wished(item):
+            if before.has("wish") and before is items[index - 1] and _wished(before, item):
                 item.denied = True  # what is wanted has not happened
                 break
-            if before.sort == "cue" and not before.has("cattle", "cow", "calf", "heifer", "give", "yield", "got", "done", "when.since", "question", "pd"):
+            if before.sort == "cue" and not before.has(
+                "cattle",
+                "cow",
+                "calf",
+                "heifer",
+                "give",
+                "yield",
+                "got",
+                "done",
+                "when.since",
+                "question",
+                "pd",
+            ):
                 break
 
 
@@ -131,8 +174,34 @@ def settle_names(items: list[Item]) -> None:
         span = _neighbourhood(items, index)
         others = [i for i in span if i is not item and i.sort == "animal" and i.other is None]
         twins = [i for i in span if i is not item and i.sort == "animal" and i.other is not None]
-        if (others or (twins and index > items.index(twins[0]))) and not _told_together(items, index):
+        twin_before = any(i is t for t in twins for i in items[:index])
+        if (others or twin_before) and not _told_together(items, index) and not _opens(span, item):
             items[index] = item.other
+
+
+_TITLES = (
+    "mama",
+    "baba",
+    "bwana",
+    "bi",
+    "mr",
+    "mrs",
+    "mzee",
+    "dr",
+    "fundi",
+    "daktari",
+    "bibi",
+    "kaka",
+    "dada",
+)
+
+
+def set_people_apart(items: list[Item]) -> None:
+    """In a text about buying, "Mama Neema" is a neighbour, though a cow is called Neema."""
+    trading = any(item.has("sell", "buy", "pay", "take") for item in items if item.sort == "cue")
+    for index, item in enumerate(items[1:], 1):
+        if trading and item.sort == "animal" and items[index - 1].word in _TITLES:
+            items[index] = Item("word", item.start, item.end, item.word, capital=item.capital)
 
 
 def _neighbourhood(items: Sequence[Item], index: int) -> Sequence[Item]:
@@ -145,13 +214,23 @@ def _neighbourhood(items: Sequence[Item], index: int) -> Sequence[Item]:
     return items[start:end]
 
 
+def _opens(span: Sequence[Item], item: Item) -> bool:
+    """Whether a name stands first, as a subject; before another name it is a word ("Maziwa Neema 6")."""
+    return span[0] is item and not (len(span) > 1 and span[1].sort == "animal")
+
+
 def _told_together(items: Sequence[Item], index: int) -> bool:
     item = items[index]
     before = items[index - 1] if index else None
     after = items[index + 1] if index + 1 < len(items) else None
     if before is not None and before.word in _JOINS and index >= 2 and items[index - 2].sort == "animal":
         return True
-    if after is not None and after.word in _JOINS and index + 2 < len(items) and items[index + 2].sort == "animal":
+    if (
+        after is not None
+        and after.word in _JOINS
+        and index + 2 < len(items)
+        and items[index + 2].sort == "animal"
+    ):
         return True
     own_number = after is not None and (after.sort == "number" or unit_of(after) is not None)
     other_time = item.other is not None and item.other.starts("weekday.") is not None

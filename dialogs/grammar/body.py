@@ -9,7 +9,9 @@ from service.husbandry.forms import Entry
 from service.husbandry.kinds import Condition, Girth, Weight
 
 
-def _measured(kind: type[Entry], field: str, units: tuple[str | None, ...], clause: Clause, scene: Scene) -> list[Found]:
+def _measured(
+    kind: type[Entry], field: str, units: tuple[str | None, ...], clause: Clause, scene: Scene
+) -> list[Found]:
     """One entry for each animal and number: "Kito 78 cm, Sumu 80 cm"."""
     numbers = [n for unit in units for n in clause.numbers(unit)]
     numbers.sort(key=lambda item: item.start)

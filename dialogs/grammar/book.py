@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from datetime import date, timedelta
 from typing import Any
 
@@ -11,6 +12,7 @@ from dialogs.grammar.found import Found, Scene, as_values, day_values, display, 
 from dialogs.grammar.items import Item
 from dialogs.grammar.trade import buyer
 from dialogs.grammar.when import ABOUT_DAY, Day, about_month, collect, months_before
+from service.husbandry.herd import Status
 from service.husbandry.kinds import AnimalSale, Death, Naming, NewAnimal
 
 _FEMALE = ("female", "cow", "heifer", "in_calf_heifer", "milking", "dry_now", "pregnant", "calve", "milk")
@@ -19,7 +21,9 @@ _MALE = ("male", "bull_animal", "steer")
 
 def animal_sale(clause: Clause, scene: Scene) -> list[Found]:
     who_bought = buyer(clause)
-    used = [i for i in clause.items if who_bought and clause.text.written(i.start, i.end) in who_bought.split()]
+    used = [
+        i for i in clause.items if who_bought and clause.text.written(i.start, i.end) in who_bought.split()
+    ]
     used = [i for i in used if i.sort != "animal"]
     values: dict[str, Any] = {
         **day_values(clause, scene), "amount": slots.first_sum(clause, scene), "buyer": who_bought,
@@ -30,8 +34,10 @@ def animal_sale(clause: Clause, scene: Scene) -> list[Found]:
 def death(clause: Clause, scene: Scene) -> list[Found]:
     used: list[Item] = []
     reason = _reason(clause, used)
-    return [Found(Death, {**day_values(clause, scene), "reason": reason}, subjects(clause, scene, used), [],
-                  likely(clause, scene))]  # fmt: skip
+    who = subjects(clause, scene, used)
+    if clause.has("calf") and not any(s.known is None or s.known.status is Status.CALF for s in who):
+        who = []  # the calf that died is not the cow named beside it
+    return [Found(Death, {**day_values(clause, scene), "reason": reason}, who, [], likely(clause, scene))]
 
 
 def _reason(clause: Clause, used: list[Item]) -> str | None:
@@ -44,7 +50,10 @@ def _reason(clause: Clause, used: list[Item]) -> str | None:
         if item.sort == "cue" and (item.has("sickness", "unwell") or item.starts("sign.")):
             return "sick"
     for index, item in enumerate(clause.items):
-        if item.word in ("kwa", "of", "from", "by", "due", "because", "sababu", "after", "kutokana") and index:
+        if (
+            item.word in ("kwa", "of", "from", "by", "due", "because", "sababu", "after", "kutokana")
+            and index
+        ):
             told = slots.phrase_after(clause, index)
             if told is not None and not (told[1][0].sort == "animal" and told[1][0].other is None):
                 used.extend(told[1])
@@ -56,7 +65,16 @@ def _reason(clause: Clause, used: list[Item]) -> str | None:
 def naming(clause: Clause, scene: Scene) -> list[Found]:
     items = clause.items
     intro = max((i for i, item in enumerate(items) if item.has("named", "rename", "call_word")), default=None)
-    to = next((i for i, item in enumerate(items) if item.word in ("to", "kuwa", "iwe", "as", "liwe", "awe", "kwenda") and intro is not None and i > intro), None)
+    to = next(
+        (
+            i
+            for i, item in enumerate(items)
+            if item.word in ("to", "kuwa", "iwe", "as", "liwe", "awe", "kwenda")
+            and intro is not None
+            and i > intro
+        ),
+        None,
+    )
     name: Item | None = None
     for start in (to, intro):
         if start is None or name is not None:
@@ -74,15 +92,17 @@ def naming(clause: Clause, scene: Scene) -> list[Found]:
 
 
 def _nameable(item: Item) -> bool:
-    return is_strange(item) or item.sort == "animal" or (
-        item.capital and not item.digits and item.sort in ("word", "cue", "when", "number")
+    return (
+        is_strange(item)
+        or item.sort == "animal"
+        or (item.capital and not item.digits and item.sort in ("word", "cue", "when", "number"))
     )
 
 
 def new_animal(clause: Clause, scene: Scene) -> list[Found]:
     name = _new_name(clause)
     used = [] if name is None else [name]
-    values: dict[str, Any] = {"sex": sex(clause, used), "status": status(clause), "breed": _breed(clause)}
+    values: dict[str, Any] = {"sex": sex(clause), "status": status(clause), "breed": _breed(clause)}
     values = {key: value for key, value in values.items() if value is not None}
     if name is not None:
         values["name"] = display(scene.text, name)
@@ -90,8 +110,12 @@ def new_animal(clause: Clause, scene: Scene) -> list[Found]:
     dam = _dam(clause, used)
     if dam is not None:
         values["dam"] = dam
-    if any(i.has("buy", "price_word", "money_word") for i in clause.items if i.sort == "cue") or slots.sums(clause):
-        price = [i for i in slots.sums(clause) if not (1990 <= i.value <= 2099 and i.unit is None and not i.hint)]
+    if any(i.has("buy", "price_word", "money_word") for i in clause.items if i.sort == "cue") or slots.sums(
+        clause
+    ):
+        price = [
+            i for i in slots.sums(clause) if not (1990 <= i.value <= 2099 and i.unit is None and not i.hint)
+        ]
         if price:
             values["price"] = slots.money(price[0], scene)
     return [Found(NewAnimal, values)]
@@ -109,17 +133,33 @@ def _new_name(clause: Clause) -> Item | None:
     for index, item in enumerate(items):
         before = items[index - 1] if index else None
         if (is_strange(item) or (item.sort == "animal")) and not (
-            before is not None and (before.has("dam", "sire_word", "buy") or before.word in ("from", "to", "by", "kwa", "of"))
+            before is not None
+            and (before.has("dam", "sire_word", "buy") or before.word in ("from", "to", "by", "kwa", "of"))
         ):
             return item
-    return next((i for i in items if i.capital and i.sort in ("word", "number") and not i.digits and i is not items[0]), None)
+    return next((item for item in items[1:] if _odd_name(clause, item)), None)
 
 
-def sex(clause: Clause, used: list[Item]) -> str | None:
+_SAYS_WHAT_IT_IS = (
+    "cattle", "calf", "breed", "new", "born", "named", "dam", "sire_word", "buy", "age", "price_word",
+)  # fmt: skip
+
+
+def _odd_name(clause: Clause, item: Item) -> bool:
+    """A word of the vocabulary that is a name here, by its capital: "register dry cow Bibi"."""
+    if not item.capital or item.digits or clause.text.raw.isupper():
+        return False
+    if item.sort == "cue":
+        return not item.has(*_FEMALE, *_MALE, *_SAYS_WHAT_IT_IS)
+    return item.sort in ("word", "number")
+
+
+def sex(clause: Clause) -> str | None:
+    """Female or male, where a word tells it."""
     for item in clause.items:
         if item.sort != "cue" or item.denied:
             continue
-        if item.has(*_MALE) and not item.has("straw_only", "heifer"):
+        if item.has(*_MALE) and not item.has("heifer"):
             return "male"
         if item.has(*_FEMALE):
             return "female"
@@ -155,7 +195,9 @@ def _breed(clause: Clause) -> str | None:
         return clause.text.written(named[0].start, last.end)
     for index, item in enumerate(clause.items):
         if item.has("breed_word") and item.word in ("breed", "aina"):
-            told = next((i for i in clause.items[index + 1 : index + 3] if i.sort == "word" and not i.known), None)
+            told = next(
+                (i for i in clause.items[index + 1 : index + 3] if i.sort == "word" and not i.known), None
+            )
             if told is not None:
                 return clause.text.written(told.start, told.end)
     return None
@@ -163,13 +205,18 @@ def _breed(clause: Clause) -> str | None:
 
 def _dam(clause: Clause, used: list[Item]) -> str | None:
     items = clause.items
+    for before, item in itertools.pairwise(items):
+        if before.word == "to" and item.sort == "animal" and item.value is not None and clause.says("born"):
+            return str(item.value.name)
     for index, item in enumerate(items):
         if item.has("dam") and item.word != "from":
             named = slots.name_after(clause, index)
             if named is not None and all(i is not u for i in named[1] for u in used):
                 used.extend(named[1])
                 first = named[1][0]
-                return str(first.value.name) if first.sort == "animal" and first.value is not None else named[0]
+                return (
+                    str(first.value.name) if first.sort == "animal" and first.value is not None else named[0]
+                )
     return None
 
 
@@ -188,7 +235,14 @@ def _birth(clause: Clause, scene: Scene) -> dict[str, Any]:
         told, on = items[days[0]].value, {"on": today}
     if told is not None:
         return {**on, "born": told.on, **({"about": True} if told.about else {})}
-    year = next((i for i in items[born_at + 1 :] if i.sort == "number" and i.digits and 1990 <= i.value <= today.year), None)
+    year = next(
+        (
+            i
+            for i in items[born_at + 1 :]
+            if i.sort == "number" and i.digits and 1990 <= i.value <= today.year
+        ),
+        None,
+    )
     if year is not None:
         return {**on, "born": about_month(today, 7, int(year.value)), "about": True}
     return {**on, **_by_age(clause, today)}
@@ -206,5 +260,3 @@ def _by_age(clause: Clause, today: date) -> dict[str, Any]:
         year, month = months_before(today, months)
         return {"born": min(date(year, month, ABOUT_DAY), today), "about": True}
     return {}
-
-

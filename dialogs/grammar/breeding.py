@@ -11,8 +11,18 @@ from dialogs.grammar.items import Item
 from dialogs.grammar.when import Clock, Part, moment_of
 from service.husbandry.forms import Calf, Entry
 from service.husbandry.herd import Status
-from service.husbandry.kinds import Abortion, Calving, DryingOff, Heat, Illness, PregnancyCheck, Service, Weaning
+from service.husbandry.kinds import (
+    Abortion,
+    Calving,
+    DryingOff,
+    Heat,
+    Illness,
+    PregnancyCheck,
+    Service,
+    Weaning,
+)
 from service.husbandry.signs import HEAT_SIGNS
+
 
 def heat(clause: Clause, scene: Scene) -> list[Found]:
     _bare_hour(clause)
@@ -23,12 +33,16 @@ def heat(clause: Clause, scene: Scene) -> list[Found]:
     doubtful = not sure and (bool(ill) or clause.says("degrees", "hot", "body_heat"))
     signs += [s for s in ill if s in HEAT_SIGNS and s not in signs]
     values: dict[str, Any] = {
-        "first_seen": moment_of(clause.when, scene.now), "bleeding": clause.has("blood"), "signs": tuple(signs),
-    }  # fmt: skip
+        "first_seen": moment_of(clause.when, scene.now),
+        "bleeding": clause.has("blood"),
+        "signs": tuple(signs),
+    }
     found = [Found(Heat, values, who, ["heat_or_fever"] if doubtful else [], _cows(scene))]
     ill = [s for s in ill if s not in HEAT_SIGNS]
     if sure and ill:  # heat for certain, and something else besides
-        found.append(Found(Illness, {**day_values(clause, scene), "signs": tuple(ill)}, who, [], _cows(scene)))
+        found.append(
+            Found(Illness, {**day_values(clause, scene), "signs": tuple(ill)}, who, [], _cows(scene))
+        )
     return found
 
 
@@ -41,7 +55,16 @@ def _bare_hour(clause: Clause) -> None:
             continue
         follows = clause.items[index + 1] if index + 1 < len(clause.items) else None
         if follows is not None and follows.sort == "when" and isinstance(follows.value, Part):
-            swahili = follows.word not in ("in", "this", "morning", "evening", "night", "at", "noon", "afternoon")
+            swahili = follows.word not in (
+                "in",
+                "this",
+                "morning",
+                "evening",
+                "night",
+                "at",
+                "noon",
+                "afternoon",
+            )
             clause.when.clock = Clock(int(item.value), 0, "saa" if swahili else "bare")
 
 
@@ -58,7 +81,7 @@ def service(clause: Clause, scene: Scene) -> list[Found]:
     technician = _technician(clause, used)
     who = subjects(clause, scene, used)
     method = None
-    if clause.says("ai") or technician is not None and not clause.says("bull"):
+    if clause.says("ai") or (technician is not None and not clause.says("bull")):
         method = "ai" if clause.says("ai") or clause.says("technician") else None
     if method is None and (clause.says("bull") or _herd_bull(sire, scene)):
         method = "bull"
@@ -77,7 +100,12 @@ def _herd_bull(sire: str | None, scene: Scene) -> bool:
 
 def _sire(clause: Clause, scene: Scene, used: list[Item]) -> str | None:
     for index, item in enumerate(clause.items):
-        if item.sort == "animal" and item.value is not None and item.value.status is Status.BULL and _by_it(clause, index):
+        if (
+            item.sort == "animal"
+            and item.value is not None
+            and item.value.status is Status.BULL
+            and _by_it(clause, index)
+        ):
             used.append(item)
             return str(item.value.name)
     for index, item in enumerate(clause.items):
@@ -114,8 +142,11 @@ def _by_it(clause: Clause, index: int) -> bool:
     """Whether the bull at *index* is the one that served: another animal is named or it comes after by/na."""
     others = [i for i in clause.items if i.sort == "animal" and i is not clause.items[index]]
     before = clause.items[index - 1] if index else None
-    return bool(others) or bool(clause.carried) or (before is not None and (
-        before.word in ("na", "by", "with", "kwa") or before.has("bull")))
+    return (
+        bool(others)
+        or bool(clause.carried)
+        or (before is not None and (before.word in ("na", "by", "with", "kwa") or before.has("bull")))
+    )
 
 
 def _technician(clause: Clause, used: list[Item]) -> str | None:
@@ -134,6 +165,26 @@ def _technician(clause: Clause, used: list[Item]) -> str | None:
                 if named is not None:
                     used.extend(named[1])
                     return named[0]
+    server = _server(clause, taken)
+    if server is None:
+        return None
+    used.append(server)
+    return clause.text.written(server.start, server.end)
+
+
+def _server(clause: Clause, taken: set[int]) -> Item | None:
+    """ "Juma inseminated Zawadi": who stands before the deed did it."""
+    for index, item in enumerate(clause.items[1:], 1):
+        before = clause.items[index - 1]
+        served = any(other.sort == "animal" for other in clause.items[index:])
+        if (
+            item.has("ai", "serve")
+            and served
+            and is_strange(before)
+            and before.sort == "word"
+            and id(before) not in taken
+        ):
+            return before
     return None
 
 
@@ -143,16 +194,34 @@ def pregnancy_check(clause: Clause, scene: Scene) -> list[Found]:
         values["result"] = "empty"
     elif clause.has("unsure"):
         values["result"] = "unsure"
-    elif clause.has("pregnant") and not _only_tested(clause):
+    elif clause.has("pregnant"):
         values["result"] = "pregnant"
+    if values.get("result") == "pregnant" and _short_result(clause) == "empty":
+        values["result"] = "empty"  # "amepimwa mimba, hana"
+    if "result" not in values:
+        result = _short_result(clause)
+        if result is not None:
+            values["result"] = result
     months = next(iter(clause.numbers("month")), None)
     values["months"] = months.value if months is not None and values.get("result") == "pregnant" else None
     return [Found(PregnancyCheck, values, subjects(clause, scene), [], _cows(scene))]
 
 
-def _only_tested(clause: Clause) -> bool:
-    """ "amepimwa mimba": tested for pregnancy, no result told."""
-    return False
+_HAS_NOT = ("hana", "haina", "hamna", "haipo", "hapana", "hakuna", "hawana", "no", "siyo", "sio")
+_HAS = ("ana", "anayo", "ipo", "ndiyo", "ndio", "yes", "imo", "iko", "wana")
+
+
+def _short_result(clause: Clause) -> str | None:
+    """A result told in one word that ends a piece: "amepimwa mimba, hana"."""
+    last = [
+        item.word
+        for index, item in enumerate(clause.items)
+        if item.sort in ("word", "cue")
+        and (index + 1 == len(clause.items) or clause.items[index + 1].sort == "mark")
+    ]
+    if any(word in _HAS_NOT for word in last):
+        return "empty"
+    return "pregnant" if any(word in _HAS for word in last) else None
 
 
 _PLURAL = ("majike", "madume", "heifers", "bulls", "females", "males", "calves", "mitamba")
@@ -160,7 +229,7 @@ _PLURAL = ("majike", "madume", "heifers", "bulls", "females", "males", "calves",
 
 def calving(clause: Clause, scene: Scene) -> list[Found]:
     used: list[Item] = []
-    calves = _calves(clause, scene, used)
+    calves = calves_told(clause, scene, used)
     who = subjects(clause, scene, used)
     if not who:
         who = subjects(clause, scene)
@@ -178,15 +247,17 @@ def _ease(clause: Clause) -> str | None:
     return None
 
 
-def _calves(clause: Clause, scene: Scene, used: list[Item]) -> tuple[Calf, ...]:
+def calves_told(clause: Clause, scene: Scene, used: list[Item]) -> tuple[Calf, ...]:
     calves: list[dict[str, Any]] = []
     items = clause.items
     all_dead = False
     for index, item in enumerate(items):
         if item.sort != "cue":
             continue
-        sex = "female" if item.has("female") and not item.has("male") else "male" if item.has("male") else None
-        if sex is not None and not item.has("helped", "easy", "twins_only"):
+        sex = (
+            "female" if item.has("female") and not item.has("male") else "male" if item.has("male") else None
+        )
+        if sex is not None and not item.has("helped", "easy"):
             calves += [{"sex": sex, "alive": True, "name": None} for _ in range(_count(clause, index))]
         elif item.has("stillborn", "die") and not item.denied:
             all_dead = all_dead or _of_all(items, index)
@@ -231,9 +302,16 @@ def _count(clause: Clause, index: int) -> int:
     items = clause.items
     before, after = items[index - 1] if index else None, items[index + 1] if index + 1 < len(items) else None
     for near in (before, after):
-        if near is not None and near.sort == "number" and near.unit is None and near.value in (1, 2, 3):
-            if near is before or items[index].word in _PLURAL or near.word in ("mmoja", "wawili", "mawili"):
-                return int(near.value)
+        if near is None or near.sort != "number" or near.unit is not None or near.value not in (1, 2, 3):
+            continue
+        if near is before or items[index].word in _PLURAL or near.word in ("mmoja", "wawili", "mawili"):
+            return int(near.value)
+    if (
+        clause.says("twins")
+        and before is not None
+        and (before.has("everyone") or before.word in ("both", "wote", "all"))
+    ):
+        return 2
     if after is not None and after.has("twins") and after.word != "pacha":
         return 2
     words = clause.text.tokens[items[index].start : items[index].end]

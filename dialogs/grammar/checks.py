@@ -53,9 +53,15 @@ class Checked:
 
 
 def problem(
-    code: Code, kind: type[Entry] | None, values: dict[str, Any], *, field: str | None = None, name: str | None = None,
-    options: Sequence[str] = (), why: str | None = None,
-) -> Problem:  # fmt: skip
+    code: Code,
+    kind: type[Entry] | None,
+    values: dict[str, Any],
+    *,
+    field: str | None = None,
+    name: str | None = None,
+    options: Sequence[str] = (),
+    why: str | None = None,
+) -> Problem:
     """A problem with the question that would settle it."""
     known = {} if kind is None else {f.name for f in form(kind)}
     kept = {key: value for key, value in values.items() if key in known}
@@ -71,7 +77,12 @@ def problem(
     if why is not None:
         told["why"] = why
     return Problem(
-        code=code, ask=say(f"ask.{code.value}", **told), field=field, draft=draft, options=tuple(options), name=name
+        code=code,
+        ask=say(f"ask.{code.value}", **told),
+        field=field,
+        draft=draft,
+        options=tuple(options),
+        name=name,
     )
 
 
@@ -81,10 +92,18 @@ def check(found: Found, names: Names, now: datetime) -> list[Checked]:
     if "animal" in fields and not found.kind.INSTRUCTION:
         if not found.subjects:
             return [_nobody(found, names)]
-        return [_one(found, subject, names, now) for subject in found.subjects]
+        whole_herd = found.kind is not Milk and any(s.name == EVERY_ANIMAL for s in found.subjects)
+        if whole_herd and found.kind is not Illness:
+            return [_nobody(found, names)]
+        told = _everyone(names) if whole_herd else found.subjects
+        return [_one(found, subject, names, now) for subject in told] or [_nobody(found, names)]
     if "animals" in fields and not found.kind.INSTRUCTION and found.kind.KIND != "done":
         return _several(found, names, now)
     return [settled(found, dict(found.values), [], names, now)]
+
+
+def _everyone(names: Names) -> list[Subject]:
+    return [Subject(animal.name, animal) for animal in names.herd]
 
 
 def _nobody(found: Found, names: Names) -> Checked:
@@ -119,7 +138,12 @@ def _one(found: Found, subject: Subject, names: Names, now: datetime) -> Checked
 
 
 def _blood_is_illness(known: Known, today: date) -> bool:
-    if known.sex is Sex.MALE or known.status is Status.CALF or known.in_calf or known.status is Status.IN_CALF_HEIFER:
+    if (
+        known.sex is Sex.MALE
+        or known.status is Status.CALF
+        or known.in_calf
+        or known.status is Status.IN_CALF_HEIFER
+    ):
         return True
     return known.calved_on is not None and today - known.calved_on <= BLEEDS_AFTER_CALVING
 
@@ -145,7 +169,9 @@ def settled(
     kind = found.kind
     missing = _missing(kind, values, found)
     if missing is not None:
-        return Checked(problem=problem(Code.MISSING, kind, values, field=missing, options=_options(kind, missing)))
+        return Checked(
+            problem=problem(Code.MISSING, kind, values, field=missing, options=_options(kind, missing))
+        )
     wrong = _out_of_range(kind, values, found)
     if wrong is not None:
         return Checked(problem=problem(Code.OUT_OF_RANGE, kind, values, field=wrong))
@@ -155,7 +181,11 @@ def settled(
     if doubt is not None:
         named = subjects[0].name if subjects else None
         return Checked(problem=problem(Code.CONFIRM, kind, values, name=named, why=doubt))
-    return Checked(entry=kind(**{key: value for key, value in values.items() if value is not None or not _needed(kind, key)}))
+    return Checked(
+        entry=kind(
+            **{key: value for key, value in values.items() if value is not None or not _needed(kind, key)}
+        )
+    )
 
 
 def _options(kind: type[Entry], field: str) -> tuple[str, ...]:
@@ -215,15 +245,19 @@ def _possible(kind: type[Entry], field: Field, value: Any, values: dict[str, Any
 def _in_future(values: dict[str, Any], now: datetime) -> bool:
     on, seen = values.get("on"), values.get("first_seen")
     born = values.get("born")
-    return bool((on is not None and on > now.date()) or (seen is not None and seen > now) or (
-        born is not None and born > now.date()
-    ))
+    return bool(
+        (on is not None and on > now.date())
+        or (seen is not None and seen > now)
+        or (born is not None and born > now.date())
+    )
 
 
 def _doubt(found: Found, values: dict[str, Any], subjects: Sequence[Subject], names: Names) -> str | None:
     kind = found.kind
     if "heat_or_fever" in found.flags:
         return "heat_or_fever"
+    if "slip" in found.flags or (kind is MilkSale and _hardly_paid(values)):
+        return "unusual"
     if kind is NewAnimal and names.has(joined(values["name"])):
         return "twice"
     for subject in subjects:
@@ -237,10 +271,22 @@ def _doubt(found: Found, values: dict[str, Any], subjects: Sequence[Subject], na
     if usual is not None and usual.usual is not None and values.get(usual.name) is not None:
         limit = usual.usual
         if kind is Milk and values.get("animal") == EVERY_ANIMAL:
-            limit = max(limit, limit * max(1, len(names.group("milking"))) * (2 if values.get("session") == "day" else 1))
+            limit = max(
+                limit,
+                limit * max(1, len(names.group("milking"))) * (2 if values.get("session") == "day" else 1),
+            )
         if values[usual.name] > limit:
             return "unusual"
     return None
+
+
+LEAST_PRICE = Decimal(100)
+"""Shillings: what a litre never costs less than; below it a price was told, not the whole."""
+
+
+def _hardly_paid(values: dict[str, Any]) -> bool:
+    price = values.get("price")
+    return price is not None and price.currency == "TZS" and 0 < price.amount < LEAST_PRICE
 
 
 def _unlikely(kind: type[Entry], known: Known) -> str | None:
@@ -265,14 +311,15 @@ def contradictions(checked: list[Checked]) -> list[Checked]:
     out: list[Checked] = []
     for one in checked:
         key = None if one.entry is None else _sameness(one.entry)
-        if key is None or key not in seen:
+        if one.entry is None or key not in seen:
             if key is not None:
                 seen[key] = len(out)
             out.append(one)
             continue
-        assert one.entry is not None
         first = out[seen[key]].entry
         why = "twice" if first == one.entry else "contradiction"
+        if why == "contradiction":
+            out[seen[key]] = Checked()  # neither stands without the answer
         values = {f.name: getattr(one.entry, f.name) for f in form(type(one.entry))}
         name = one.entry.named[0] if one.entry.named else None
         out.append(Checked(problem=problem(Code.CONFIRM, type(one.entry), values, name=name, why=why)))

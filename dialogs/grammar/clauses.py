@@ -7,17 +7,18 @@ neighbour. Across clauses go the animal last named, and a day told before the fi
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from dialogs.grammar.heads import head_of
+from dialogs.grammar.heads import Said, head_of
 from dialogs.grammar.items import Item, Text
 from dialogs.grammar.when import Day, When, collect
 
 _FUTURE = re.compile(r"(?:ni|u|a|tu|m|wa|i|li|ya|zi)ta")
 _STRONG = ".;\n!?"
-_JOINING = ("na", "and", "&")
+_JOINING = ("na", "and", "&", "n")
 
 
 @dataclass(slots=True)
@@ -68,7 +69,9 @@ class Clause:
     def to_come(self) -> bool:
         """Whether it is told of the future: atazaa, "will calve"."""
         return any(
-            item.has("future") or _FUTURE.match(item.prefix) for item in self.items if item.sort == "cue" and not item.denied
+            item.has("future") or _FUTURE.match(item.prefix)
+            for item in self.items
+            if item.sort == "cue" and not item.denied
         )
 
     def numbers(self, *units: str | None) -> list[Item]:
@@ -117,10 +120,18 @@ _TWO_IN_ONE = frozenset({
 """Pairs of kinds that are told one after the other without a separator: "Neema 6 ana joto"."""
 
 
+_STARTS_ANEW = (
+    "serve", "ai", "mounted", "sell", "deliver", "heat", "mating", "treat", "pregnant", "empty", "unwell",
+    "product",
+)  # fmt: skip
+
+
 def _split_at_verbs(piece: Piece) -> list[Piece]:
+    if not piece.animals:
+        return [piece]
     for at in range(1, len(piece.items)):
         item = piece.items[at]
-        if item.sort != "cue":
+        if not item.has(*_STARTS_ANEW) and item.starts("sign.") is None and item.starts("heat.") is None:
             continue
         before, after = piece.items[:at], piece.items[at:]
         pair = (head_of(before), head_of(after))
@@ -137,7 +148,10 @@ def _split_at_verbs(piece: Piece) -> list[Piece]:
 def pieces_of(items: Sequence[Item]) -> list[Piece]:
     """The pieces of a text."""
     return [
-        small for piece in _pieces(items) for part in _split_at_subjects(piece) for small in _split_at_verbs(part)
+        small
+        for piece in _pieces(items)
+        for part in _split_at_subjects(piece)
+        for small in _split_at_verbs(part)
     ]
 
 
@@ -146,10 +160,25 @@ def clauses(text: Text, items: Sequence[Item]) -> list[Clause]:
     pieces = pieces_of(items)
     for piece in pieces:
         piece.kind = head_of(piece.items)
+    _given_what_was_named(pieces)
     groups = _grouped(pieces)
     if groups and all(group.kind is None for group in groups):
         groups = [_Group(head_of(items), pieces)]  # only together do the pieces tell something
     return _carried(text, groups)
+
+
+def _given_what_was_named(pieces: list[Piece]) -> None:
+    """ "nimenunua dawa ya minyoo na kuwapa ndama": what is given was named in the piece before."""
+    for before, piece in itertools.pairwise(pieces):
+        said = Said(piece.items)
+        to_another = any(item.word in ("to", "kwa") for item in piece.items) and "l" in said.units
+        if before.kind == "milk_sale" and piece.kind == "milk" and to_another and not piece.animals:
+            piece.kind = "milk_sale"  # "3 litres to Asha and 4 litres to Juma"
+        if piece.kind is None and said.has("give") and said.names_cattle:
+            named = Said(before.items)
+            piece.kind = (
+                "deworming" if named.has("deworm") else "treatment" if named.has("drug", "product") else None
+            )
 
 
 @dataclass(slots=True)
@@ -167,6 +196,8 @@ def _grouped(pieces: list[Piece]) -> list[_Group]:
         if kind is None and current is None:
             waiting.append(piece)
         elif kind is None and current is not None:
+            if _of_the_future(piece):
+                continue
             if _goes_forward(pieces, index, current):
                 waiting.append(piece)
             else:
@@ -185,11 +216,21 @@ def _grouped(pieces: list[Piece]) -> list[_Group]:
     return groups
 
 
+def _of_the_future(piece: Piece) -> bool:
+    """Small talk about what is to come: "kesho nitapiga simu"."""
+    return any(
+        _FUTURE.match(item.prefix) for item in piece.items if item.sort in ("cue", "word") and item.prefix
+    )
+
+
 def _only_names(piece: Piece) -> bool:
     return all(
-        item.sort == "animal" or item.has("everyone", "part.x") or item.word in ("pamoja", "with", "the", "my")
-        or (item.sort in ("word", "tag") and not item.known) for item in piece.items
-    )  # fmt: skip
+        item.sort == "animal"
+        or item.has("everyone", "part.x")
+        or item.word in ("pamoja", "with", "the", "my")
+        or (item.sort in ("word", "tag") and not item.known)
+        for item in piece.items
+    )
 
 
 def _only_time(piece: Piece) -> bool:
@@ -219,12 +260,16 @@ def _belongs(piece: Piece, current: _Group) -> bool:
     kind, before = piece.kind, current.kind
     own_animal = any(item.sort == "animal" for item in piece.items)
     own_day = any(item.sort == "when" and isinstance(item.value, Day) for item in piece.items)
-    had_day = any(item.sort == "when" and isinstance(item.value, Day) for p in current.pieces for item in p.items)
+    had_day = any(
+        item.sort == "when" and isinstance(item.value, Day) for p in current.pieces for item in p.items
+    )
     had_animal = any(item.sort == "animal" for p in current.pieces for item in p.items)
     if kind == before and _one_list(piece, current):
         return True
+    if before in _HERD_WORK and kind == "treatment" and _lists_on(piece, current):
+        return not any(item.has("treat") for item in piece.items)
     if kind == before:
-        if kind in ("illness", "heat") and own_animal and not had_animal:
+        if own_animal and not had_animal and kind in ("illness", "heat", "pregnancy_check", "vaccination"):
             return True
         if kind in ("expense", "other_income", "milk_sale", "animal_sale", "setting", "contact"):
             return not any(item.sort in ("number", "animal") for item in piece.items)
@@ -237,8 +282,10 @@ def _belongs(piece: Piece, current: _Group) -> bool:
         return not own_animal
     if before == "treatment" and kind == "illness" and piece.joiner not in _STRONG:
         return not own_animal
-    if before in _HERD_WORK and kind in ("milk_sale", "milk", "animal_sale", "treatment") and any(
-        item.has("hold", "meat") for item in piece.items
+    if (
+        before in _HERD_WORK
+        and kind in ("milk_sale", "milk", "animal_sale", "treatment")
+        and any(item.has("hold", "meat") for item in piece.items)
     ):
         return not own_animal
     if before in ("vaccination", "deworming", "spraying") and kind == "treatment":
@@ -249,6 +296,8 @@ def _belongs(piece: Piece, current: _Group) -> bool:
         return not own_animal
     if before == "illness" and kind == "heat":
         return not own_animal
+    if before == "milk_pay" and any(item.has("deduct") for item in piece.items):
+        return not own_animal
     if before == "milk_pay" and kind not in ("milk_pay", "heat", "service", "calving", "illness"):
         return not own_animal
     if before == "delivery" and kind == "milk":
@@ -257,30 +306,46 @@ def _belongs(piece: Piece, current: _Group) -> bool:
         return not own_animal
     if before == "animal_sale" and kind in ("other_income", "expense"):
         return not own_animal
+    if before == "new_animal" and kind in ("milk", "drying_off"):  # "New cow Tausi, milking"
+        return not own_animal and not any(item.sort == "number" for item in piece.items)
     if before == "new_animal" and kind in ("expense", "naming", "animal_sale"):
         return True
-    if before == "pregnancy_check" and kind == "pd":
-        return True
+    if before == "death" and kind == "illness":
+        return not own_animal
     return False
+
+
+_ONE_EVENT = ("heat", "drying_off", "weaning", "abortion", "calving", "death", "animal_sale")
+"""Kinds that a second piece about the same animal only tells more of."""
+
+
+def _lists_on(piece: Piece, current: _Group) -> bool:
+    """Whether the separator before a piece cut a list of names."""
+    last = current.pieces[-1].items[-1]
+    return piece.joiner in (*_JOINING, ",") and last.sort == "animal" and piece.items[0].sort == "animal"
 
 
 def _one_list(piece: Piece, current: _Group) -> bool:
     """All milk is one run; so is a list of names that the separator cut: "fed Neema and Tausi 3 kg each"."""
-    last = current.pieces[-1].items[-1]
-    listed = piece.joiner in (*_JOINING, ",") and last.sort == "animal" and piece.items[0].sort == "animal"
-    return current.kind == "milk" or listed
+    if current.kind in _ONE_EVENT and not piece.animals:
+        return True
+    return current.kind == "milk" or _lists_on(piece, current)
 
 
 def _unfinished(piece: Piece, current: _Group) -> bool:
     """ "Gave Pendo and Tausi 2 kg meal each": what was given comes after the second name."""
     items = [item for p in current.pieces for item in p.items]
-    listed = piece.joiner in (*_JOINING, ",") and items[-1].sort == "animal" and piece.items[0].sort == "animal"
-    return listed and current.kind == "milk" and not any(item.sort == "number" for item in items)
+    listed = (
+        piece.joiner in (*_JOINING, ",") and items[-1].sort == "animal" and piece.items[0].sort == "animal"
+    )
+    open_ended = current.kind == "milk" and not any(item.sort == "number" for item in items)
+    return open_ended and (listed or (piece.kind == "illness" and not piece.animals))
 
 
 def _carried(text: Text, groups: list[_Group]) -> list[Clause]:
     found: list[Clause] = []
     leading = When()
+    heading: tuple[str, Day | None] | None = None
     last_animals: list[Item] = []
     for number, group in enumerate(groups):
         items = _flat(group.pieces)
@@ -292,11 +357,21 @@ def _carried(text: Text, groups: list[_Group]) -> list[Clause]:
             leading = opening if opening else (leading if leading.day else When())
         if clause.when.day is None and leading.day is not None and clause.kind not in _DAYLESS:
             clause.when.day = leading.day
+        if clause.when.day is None and heading is not None and clause.kind == heading[0]:
+            clause.when.day = heading[1]
+        if number == 0:
+            heading = _heading(clause)
         found.append(clause)
         animals = [item for item in items if item.sort == "animal" or item.has("everyone")]
         last_animals = animals or last_animals
     _borrow(found, groups)
     return found
+
+
+def _heading(clause: Clause) -> tuple[str, Day | None]:
+    """Kind and day of a list's head ("PD yesterday: A12 positive, 0417 negative")."""
+    first = next((i for i, item in enumerate(clause.items) if item.sort == "animal"), 0)
+    return clause.kind, collect(clause.items[:first]).day
 
 
 _DAYLESS = ("setting", "contact", "undo")
@@ -340,8 +415,11 @@ def _borrow(found: list[Clause], groups: list[_Group]) -> None:
 
 def _english_pair(clause: Clause, after: Clause) -> bool:
     """ "sprayed and dewormed all cows yesterday"."""
-    return bool(clause.items) and bool(after.items) and after.items[0].sort == "cue" and (
-        clause.kind in _HERD_WORK and after.kind in _HERD_WORK
+    return (
+        bool(clause.items)
+        and bool(after.items)
+        and after.items[0].sort == "cue"
+        and (clause.kind in _HERD_WORK and after.kind in _HERD_WORK)
     )
 
 

@@ -17,7 +17,6 @@ from dialogs.grammar.heads import Said, head_of
 from dialogs.grammar.items import Item
 from dialogs.grammar.when import collect
 from service.husbandry.forms import EVERY_ANIMAL
-from service.husbandry.kinds import NewAnimal
 
 _NOUNS = ("in_calf_heifer", "heifer", "steer", "calf", "bull_animal", "cow")
 _ATTRIBUTES = (*_NOUNS, "cattle", "milking", "dry_now", "female", "male", "pregnant", "breed")
@@ -25,12 +24,26 @@ _STATES = ("milk", "drying_off", "new_animal", "naming", None)
 """Kinds that, without a quantity, only say what an animal is."""
 
 _NO_HERD = (
-    "expense", "other_income", "milk_sale", "delivery", "milk_pay", "disinfection", "undo", "denied", "animal_sale", "death",
-)  # fmt: skip
+    "expense",
+    "other_income",
+    "milk_sale",
+    "delivery",
+    "milk_pay",
+    "disinfection",
+    "undo",
+    "denied",
+    "animal_sale",
+    "death",
+)
 _WORKING = {
-    "heifer": ("Mtamba", "Heifer"), "in_calf_heifer": ("Mtamba", "Heifer"), "calf": ("Ndama", "Calf"),
-    "bull": ("Dume", "Bull"), "steer": ("Maksai", "Steer"), "milking": ("Ng'ombe", "Cow"), "dry": ("Ng'ombe", "Cow"),
-}  # fmt: skip
+    "heifer": ("Mtamba", "Heifer"),
+    "in_calf_heifer": ("Mtamba", "Heifer"),
+    "calf": ("Ndama", "Calf"),
+    "bull": ("Dume", "Bull"),
+    "steer": ("Maksai", "Steer"),
+    "milking": ("Ng'ombe", "Cow"),
+    "dry": ("Ng'ombe", "Cow"),
+}
 _MOST_UNNAMED = 20
 
 
@@ -64,7 +77,7 @@ class _Telling:
             for item in listed:
                 self.enter(item, clause)
             self.last = [display(self.scene.text, item) for item in listed]
-        elif not self.last or said.has(*_NOUNS):
+        elif not self.last or (said.has(*_NOUNS) and not self._describes_last(said)):
             self._unnamed(clause)
         else:
             self._add_to_last(clause)
@@ -106,7 +119,10 @@ class _Telling:
         noun = next((i for i in clause.items if i.sort == "cue" and i.has(*_NOUNS)), None)
         if noun is None:
             return
-        number = next((i for i in clause.items if i.sort == "number" and i.unit is None and i.value == int(i.value)), None)
+        number = next(
+            (i for i in clause.items if i.sort == "number" and i.unit is None and i.value == int(i.value)),
+            None,
+        )
         count = 1 if number is None else min(int(number.value), _MOST_UNNAMED)
         self.last = []
         for _ in range(count):
@@ -124,6 +140,10 @@ class _Telling:
             number += 1
             name = f"{base} {number}"
         return name
+
+    def _describes_last(self, said: Said) -> bool:
+        """ "Ng'ombe mpya Zawadi, mtamba": what she is, not another one; "mtamba mmoja" is another."""
+        return said.count == 0 and all(self.entered[name].values.get("status") is None for name in self.last)
 
     def _add_to_last(self, clause: Clause) -> None:
         """A second piece about the same animal: "Neema, anakamuliwa"."""
@@ -156,7 +176,10 @@ def _after_marker(items: Sequence[Item], item: Item) -> bool:
     """A person or a dam, not a new animal."""
     at = next(i for i, other in enumerate(items) if other is item)
     before = items[at - 1] if at else None
-    return before is not None and (before.has("dam", "sire_word", "technician", "vet", "straw", "breed_word") or before.word in ("by", "na"))
+    return before is not None and (
+        before.has("dam", "sire_word", "technician", "vet", "straw", "breed_word")
+        or before.word in ("by", "na")
+    )
 
 
 def first_telling(
@@ -173,4 +196,3 @@ def first_telling(
     for item in telling.waiting:
         telling.enter(item, Clause(scene.text, "", []))
     return telling.out if telling.entered else None
-

@@ -50,13 +50,15 @@ class Scene:
     newcomers: list[Found] = field(default_factory=list)  # animals that the text itself enters
 
 
-JOINERS = ("na", "and", "&", ",", "+", "pamoja", "with", "plus")
+JOINERS = ("na", "and", "&", "n", ",", "+", "pamoja", "with", "plus")
 _NAME_PREPOSITIONS = ("for", "of", "kwa", "wa", "ya", "la", "from", "za", "cha")
 
 
 def is_strange(item: Item) -> bool:
     """A word that may be a name: unknown to the vocabulary."""
-    return item.sort == "tag" or (item.sort == "word" and not item.known and len(item.word) > 2 and item.word.isalpha())
+    return item.sort == "tag" or (
+        item.sort == "word" and not item.known and len(item.word) > 2 and item.word.isalpha()
+    )
 
 
 def _fresh(scene: Scene, name: str) -> bool:
@@ -95,9 +97,11 @@ def subjects(clause: Clause, scene: Scene, used: Iterable[Item] = ()) -> list[Su
     found = _relation(clause, items, scene)
     if found is not None:
         return found
+    if any(item.has("one_of") for item in items) and not any(item.sort == "animal" for item in items):
+        return []
     named = _named(items, scene)
-    group = _group_of(items, scene) if not named else []
-    found = named or group
+    group = [s for s in _group_of(items, scene) if not (named and s.name == EVERY_ANIMAL)]
+    found = [*group, *(s for s in named if s not in group)]
     if found:
         return found
     strange = _strange(clause, items, scene)
@@ -115,7 +119,7 @@ def _of_carried(item: Item, scene: Scene) -> list[Subject]:
 def _named(items: Sequence[Item], scene: Scene) -> list[Subject]:
     found = []
     for index, item in enumerate(items):
-        if item.sort == "animal" or (_coordinated(items, index) and is_strange(item)):
+        if item.sort == "animal" or (is_strange(item) and in_list(items, index)):
             found.append(subject_of(item, scene))
     unique: list[Subject] = []
     for subject in found:
@@ -124,12 +128,22 @@ def _named(items: Sequence[Item], scene: Scene) -> list[Subject]:
     return unique
 
 
-def _coordinated(items: Sequence[Item], index: int) -> bool:
-    """Whether a strange word stands in one list with a name: "Neema na Furaha"."""
-    def joined(mark: int, other: int) -> bool:
+def in_list(items: Sequence[Item], index: int) -> bool:
+    """Whether a word stands alone in one list with a name: "Neema na Furaha", not "sad news, Neema"."""
+
+    def joins(mark: int, other: int) -> bool:
         return 0 <= mark < len(items) and 0 <= other < len(items) and items[mark].word in JOINERS and (
             items[other].sort == "animal")  # fmt: skip
-    return joined(index - 1, index - 2) or joined(index + 1, index + 2)
+
+    if joins(index - 1, index - 2):
+        return (
+            items[index - 1].word != ","
+            or items[index].capital
+            or items[index].sort == "tag"
+            or index + 1 == len(items)
+        )
+    alone = index == 0 or items[index - 1].sort == "mark" or items[index - 1].sort == "when"
+    return alone and joins(index + 1, index + 2)
 
 
 _GROUPS = ("calves_all", "heifers_all", "milking_all", "dry_now")
@@ -159,8 +173,11 @@ def _all_but(items: Sequence[Item], scene: Scene) -> list[Subject]:
     group = next((g for item in items for g in _GROUPS if item.has(g)), None)
     names = scene.names.group(group) if group else scene.names.all_names()
     chosen = [Subject(name, scene.names.by_name.get(joined(name))) for name in names if name not in left_out]
-    unsure = [subject_of(item, scene) for item in items[at:]
-              if (item.sort == "animal" and item.value is None) or (is_strange(item) and item.capital)]  # fmt: skip
+    unsure = [
+        subject_of(item, scene)
+        for item in items[at:]
+        if (item.sort == "animal" and item.value is None) or (is_strange(item) and item.capital)
+    ]
     return unsure or chosen or [Subject(EVERY_ANIMAL)]
 
 
@@ -177,9 +194,17 @@ def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subje
                 kin = _mother(other, scene) if item.word in ("mama", "mother", "dam") else _calf(other, scene)
                 if item.word in ("mama", "mother", "dam") or item.has("calf") or "ndama" in item.word:
                     return kin
-        if item.sort == "animal" and item.value is not None and follows and follows[0].has("calf") and (
-            clause.text.raw[clause.text.tokens[item.end - 1].start : clause.text.tokens[item.end - 1].end].endswith("s")
-        ):  # fmt: skip
+        if (
+            item.sort == "animal"
+            and item.value is not None
+            and follows
+            and follows[0].has("calf")
+            and (
+                clause.text.raw[
+                    clause.text.tokens[item.end - 1].start : clause.text.tokens[item.end - 1].end
+                ].endswith("s")
+            )
+        ):
             return _calf(item, scene)
     return None
 
@@ -193,8 +218,11 @@ def _mother(item: Item, scene: Scene) -> list[Subject]:
 def _calf(item: Item, scene: Scene) -> list[Subject]:
     calves = [a for a in scene.names.herd if a.dam == item.value.name and str(a.status) == "calf"]
     if not calves:
-        calves = [a for a in scene.names.herd if a.name.lower().startswith(f"{item.value.name.lower()[:6]}") and
-                  "calf" in a.name.lower()]  # fmt: skip
+        calves = [
+            a
+            for a in scene.names.herd
+            if a.name.lower().startswith(f"{item.value.name.lower()[:6]}") and "calf" in a.name.lower()
+        ]
     if len(calves) == 1:
         return [Subject(calves[0].name, calves[0])]
     return [Subject(fits=tuple(a.name for a in calves))] if calves else []
@@ -230,13 +258,44 @@ def _strange(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subjec
         after_word = before is not None and before.word in _NAME_PREPOSITIONS
         after_cue = before is not None and before.sort == "cue"
         mixed = not clause.text.raw.isupper() and not clause.text.raw.islower()
-        if item.sort == "tag" or opens or after_word or after_cue or item.capital or _coordinated(items, index):
-            if item.sort == "word" and mixed and not item.capital and not opens and not after_word and not after_cue:
+        if item.sort == "tag" or opens or after_word or after_cue or item.capital or in_list(items, index):
+            if (
+                item.sort == "word"
+                and mixed
+                and not item.capital
+                and not opens
+                and not after_word
+                and not after_cue
+            ):
                 continue
             found.append(item)
+    if not found:
+        found = [i for n, i in enumerate(items) if n == 0 and _perhaps_a_name(i)]
     return [subject_of(item, scene) for item in found[:1]] + [
         subject_of(item, scene) for item in found[1:] if _listed(items, item)
     ]
+
+
+def _perhaps_a_name(item: Item) -> bool:
+    """A first word taken for a misspelt other one, where no name is found: "Daisy" is not "daily"."""
+    return (
+        item.corrected
+        and item.sort in ("word", "cue")
+        and not item.prefix
+        and not item.has(
+            "milk",
+            "heat",
+            "greeting",
+            "serve",
+            "unit.l",
+            "calve",
+            "deworm",
+            "spray",
+            "vaccinate",
+            "treat",
+            "pregnant",
+        )
+    )
 
 
 def _listed(items: Sequence[Item], item: Item) -> bool:

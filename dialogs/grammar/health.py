@@ -23,8 +23,7 @@ def _group(kind: type[Entry], clause: Clause, scene: Scene, *, everyone: bool) -
     product = None if kind is Vaccination else slots.product(clause, scene, used)
     who = subjects(clause, scene, used)
     group = likely(clause, scene)
-    if not who and group and _of_several(clause):
-        who = [Subject(name, scene.names.by_name.get(joined(name))) for name in group]
+    who = who or of_group(clause, scene)
     if not who and everyone and not group:
         who = [Subject(EVERY_ANIMAL)]
     values: dict[str, Any] = {**day_values(clause, scene), **slots.holds(clause)}
@@ -33,12 +32,22 @@ def _group(kind: type[Entry], clause: Clause, scene: Scene, *, everyone: bool) -
     return Found(kind, values, who, [], likely(clause, scene)), used
 
 
+def of_group(clause: Clause, scene: Scene) -> list[Subject]:
+    """The whole group that a noun names, where it is told of several: "nimechanja ndama"."""
+    if not _of_several(clause) or any(item.has("one_of") for item in clause.items):
+        return []
+    return [Subject(name, scene.names.by_name.get(joined(name))) for name in likely(clause, scene)]
+
+
 def _of_several(clause: Clause) -> bool:
-    """Whether the verb says that it was done to several: nimewachanja, wamechanjwa."""
+    """Whether it was done to several: by the verb (nimewachanja), or by a noun without a singular."""
     return any(
-        item.prefix.startswith("wa") or (len(item.prefix) > 4 and item.prefix.endswith("wa"))
-        for item in clause.items if item.sort == "cue"
-    )  # fmt: skip
+        item.prefix.startswith("wa")
+        or (len(item.prefix) > 4 and item.prefix.endswith("wa"))
+        or (item.word in ("ndama", "mitamba", "calves", "heifers") and not item.has("female", "male"))
+        for item in clause.items
+        if item.sort == "cue"
+    )
 
 
 def count(found: Found) -> int | None:
@@ -85,8 +94,10 @@ def _reason(clause: Clause, used: list[Item]) -> str | None:
     """What a treatment was for, as written: the illness or sign named."""
     taken = {id(item) for item in used}
     for item in clause.items:
-        if item.sort == "cue" and id(item) not in taken and (
-            item.starts("sign.") or item.starts("disease.") or item.has("deworm", "lactation_fever")
+        if (
+            item.sort == "cue"
+            and id(item) not in taken
+            and (item.starts("sign.") or item.starts("disease.") or item.has("deworm", "lactation_fever"))
         ):
             return clause.text.written(item.start, item.end)
     for index, item in enumerate(clause.items):
@@ -100,8 +111,12 @@ def illness(clause: Clause, scene: Scene) -> list[Found]:
     signs = [s for s in clause.signs("sign.") if s in ILLNESS_SIGNS]
     if clause.says("body_heat") and "fever" not in signs:
         signs.append("fever")
-    if clause.says("degrees") and "fever" not in signs and any(
-        item.value >= FEVER_FROM for item in clause.items if item.sort == "number" and item.unit is None
+    if (
+        clause.says("degrees")
+        and "fever" not in signs
+        and any(
+            item.value >= FEVER_FROM for item in clause.items if item.sort == "number" and item.unit is None
+        )
     ):
         signs.append("fever")
     if clause.has("milk") and clause.has("fewer") and "milk_drop" not in signs:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
@@ -11,6 +12,9 @@ from dialogs.grammar import numbers, words
 from dialogs.grammar.names import Names
 from dialogs.grammar.normalise import Token, tokens
 from service.husbandry.herd import Known
+
+_EAR_NUMBER = re.compile(r"0\d{2,5}")
+"""Digits with a zero before them are an ear tag's, not a quantity."""
 
 _STRONG = ".;\n!?"
 
@@ -38,6 +42,7 @@ class Item:
     digits: bool = False
     capital: bool = False
     known: bool = False  # a word of the vocabulary
+    corrected: bool = False  # found by a slip
     other: Item | None = None  # what an animal's name means as a word
 
     def has(self, *concepts: str) -> bool:
@@ -87,7 +92,7 @@ def _is_capital(text: Text, index: int) -> bool:
 
 
 def _begins_sentence(text: Text, index: int) -> bool:
-    return index == 0 or text.tokens[index - 1].sort == "mark" and text.tokens[index - 1].word in _STRONG
+    return index == 0 or (text.tokens[index - 1].sort == "mark" and text.tokens[index - 1].word in _STRONG)
 
 
 def _look_up(text: Text, names: Names, index: int, mixed_case: bool) -> _Looked:
@@ -118,8 +123,10 @@ def read_items(raw: str, names: Names) -> Text:
     _spell(text, looked)
     walk = words.Walk(
         [look.keys.keys for look in looked],
-        [token.word in words.VOCABULARY.light or _only_a_name(token, look, names)
-         for token, look in zip(text.tokens, looked, strict=True)],
+        [
+            token.word in words.VOCABULARY.light or _only_a_name(token, look, names)
+            for token, look in zip(text.tokens, looked, strict=True)
+        ],
         [look.keys.denied for look in looked],
     )
     at = 0
@@ -177,14 +184,23 @@ def _item_at(text: Text, names: Names, looked: Sequence[_Looked], walk: words.Wa
     phrase = words.phrase_at(walk, at) if token.sort in ("word", "tag") and walk.keys else None
     if named is not None and (phrase is None or phrase.size < 2 or phrase.end <= named[1]):
         return _animal(text, looked, named, phrase, at)
-    number = numbers.number_at(text.tokens, at)
+    ear = token.sort == "number" and _EAR_NUMBER.fullmatch(token.word) is not None
+    number = None if ear else numbers.number_at(text.tokens, at)
     if number is not None and (phrase is None or phrase.size < 2):
         return Item(
-            "number", at, number.end, token.word, value=number.value, hint=number.hint, digits=number.digits,
+            "number",
+            at,
+            number.end,
+            token.word,
+            value=number.value,
+            hint=number.hint,
+            digits=number.digits,
             capital=_is_capital(text, at),
         )
     if phrase is not None:
         return _cue(looked, phrase, at, token.word, text)
+    if token.sort == "number" and _EAR_NUMBER.fullmatch(token.word):
+        return Item("tag", at, at + 1, token.word)
     if token.sort in ("date", "clock", "phone"):
         return Item(token.sort, at, at + 1, token.word)
     look = looked[at]
@@ -195,9 +211,16 @@ def _item_at(text: Text, names: Names, looked: Sequence[_Looked], walk: words.Wa
         )  # fmt: skip
     known = (look.known or look.corrected) and token.word not in words.VOCABULARY.people
     return Item(
-        "tag" if token.sort == "tag" else "word", at, at + 1, token.word,
-        capital=_is_capital(text, at), known=known, denied=look.keys.denied, prefix=look.keys.prefix,
-    )  # fmt: skip
+        "tag" if token.sort == "tag" else "word",
+        at,
+        at + 1,
+        token.word,
+        capital=_is_capital(text, at),
+        known=known,
+        corrected=look.corrected,
+        denied=look.keys.denied,
+        prefix=look.keys.prefix,
+    )
 
 
 def _animal(
@@ -210,14 +233,20 @@ def _animal(
     if value is not None:
         other = Item("number", at, at + 1, text.tokens[at].word, value=Decimal(value))
     return Item(
-        "animal", at, named[1], text.tokens[at].word, value=named[0], other=other, capital=_is_capital(text, at)
+        "animal",
+        at,
+        named[1],
+        text.tokens[at].word,
+        value=named[0],
+        other=other,
+        capital=_is_capital(text, at),
     )
 
 
 def _cue(looked: Sequence[_Looked], phrase: words.Phrase, at: int, word: str, text: Text) -> Item:
     keys = [looked[i].keys for i in range(at, phrase.end)]
     return Item(
-        "cue", at, phrase.end, word, concepts=phrase.concepts, known=True,
+        "cue", at, phrase.end, word, concepts=phrase.concepts, known=True, corrected=looked[at].corrected,
         denied=phrase.denied,
         prefix=next((k.prefix for k in keys if k.prefix), ""),
         capital=_is_capital(text, at),

@@ -7,10 +7,10 @@ from decimal import Decimal
 from typing import Any
 
 from dialogs.grammar.clauses import Clause
-from dialogs.grammar.found import Found, Scene, Subject, as_values, is_strange, subject_of, subjects
+from dialogs.grammar.found import Found, Scene, Subject, as_values, in_list, is_strange, subject_of, subjects
 from dialogs.grammar.items import Item
 from dialogs.grammar.names import joined
-from dialogs.grammar.when import Clock, Day, Part, When, session_of
+from dialogs.grammar.when import Clock, Day, Part, When, begun, session_of
 from service.husbandry.forms import EVERY_ANIMAL
 from service.husbandry.herd import Status
 from service.husbandry.kinds import Milk
@@ -62,8 +62,15 @@ def _is_name(items: list[Item], at: int, scene: Scene) -> bool:
         return True
     if not is_strange(item):
         return False
-    near = [*items[max(0, at - 2) : at], *items[at + 1 : at + 4]]
-    return item.sort == "tag" or any(other.sort == "number" for other in near) or scene.names.open
+    after = next(
+        (i for i in items[at + 1 :] if i.word not in ("ni", "=", ":", "-", "is") and i.sort != "when"), None
+    )
+    before = items[at - 1] if at else None
+    beside = (after is not None and after.sort == "number") or (
+        before is not None
+        and (before.sort == "number" or before.word in ("kwa", "from", "of", "za", "ya", "for"))
+    )
+    return item.sort == "tag" or beside or scene.names.open or in_list(items, at)
 
 
 def _name(quantities: list[_Quantity], items: list[Item], named: list[int]) -> None:
@@ -110,7 +117,11 @@ def _time(quantities: list[_Quantity], items: list[Item], clause: Clause) -> Non
         for number, quantity in enumerate(quantities):
             start = quantities[number - 1].at if number else -1
             end = quantities[number + 1].at if number + 1 < len(quantities) else len(items)
-            own = _between(items, sort, quantity.at, end) if told_after else _between(items, sort, start + 1, quantity.at)
+            own = (
+                _between(items, sort, quantity.at, end)
+                if told_after
+                else _between(items, sort, start + 1, quantity.at)
+            )
             before = _between(items, sort, 0, quantity.at)
             value = own[0] if told_after and own else own[-1] if own else None
             if value is None:
@@ -128,7 +139,11 @@ def _milkings_in_a_row(quantities: list[_Quantity]) -> None:
     start = 0
     while start < len(quantities):
         end = start + 1
-        while end < len(quantities) and quantities[end].names == quantities[start].names and quantities[start].names:
+        while (
+            end < len(quantities)
+            and quantities[end].names == quantities[start].names
+            and quantities[start].names
+        ):
             end += 1
         run = quantities[start:end]
         plain = all(q.part is None and q.clock is None for q in run) and len(run[0].names) == 1
@@ -155,7 +170,9 @@ def _entries(clause: Clause, scene: Scene, group: list[_Quantity]) -> list[Found
     names = first.names
     if len(names) > 1:
         if len(group) == len(names):
-            return [_made(clause, scene, q, [subject_of(n, scene)]) for q, n in zip(group, names, strict=True)]
+            return [
+                _made(clause, scene, q, [subject_of(n, scene)]) for q, n in zip(group, names, strict=True)
+            ]
         if clause.says("each"):
             return [_made(clause, scene, q, [subject_of(n, scene)]) for q in group for n in names]
         several = Subject(fits=tuple(subject_of(n, scene).name or "" for n in names))
@@ -166,7 +183,11 @@ def _entries(clause: Clause, scene: Scene, group: list[_Quantity]) -> list[Found
     if who.has("everyone"):
         if clause.says("each") and scene.names.herd:
             cows = scene.names.group("milking")
-            return [_made(clause, scene, q, [Subject(c, scene.names.by_name[joined(c)])]) for q in group for c in cows]
+            return [
+                _made(clause, scene, q, [Subject(c, scene.names.by_name[joined(c)])])
+                for q in group
+                for c in cows
+            ]
         return [_made(clause, scene, q, [Subject(EVERY_ANIMAL)]) for q in group]
     return [_made(clause, scene, q, [subject_of(who, scene)]) for q in group]
 
@@ -194,13 +215,11 @@ def _single(clause: Clause, scene: Scene, item: Item | None, who: list[Subject],
     if item is not None:
         litres: Decimal = litres_of_kg(item.value) if item.unit == "kg" else item.value
         values["litres"] = litres
-    flags = ["future_part"] if when.part and when.day and _to_come(when, scene) else []
-    return Found(Milk, values, who, flags, tuple(scene.names.group("milking")), future=bool(flags))
+    return Found(Milk, values, who, [], scene.names.group("milking"), future=_to_come(when, scene))
 
 
 def _to_come(when: When, scene: Scene) -> bool:
     """Whether a milking of today is told before its part of the day has begun."""
-    from dialogs.grammar.when import _begun
-
-    assert when.part is not None and when.day is not None
-    return when.day.on == scene.now.date() and not _begun(when.part, scene.now)
+    if when.part is None or when.day is None or when.day.on != scene.now.date():
+        return False
+    return not begun(when.part, scene.now)

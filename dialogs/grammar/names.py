@@ -25,6 +25,11 @@ def joined(name: str) -> str:
     return "".join(_PIECES.findall(clean(name).replace("'", "")))
 
 
+def _skeleton(word: str) -> str:
+    """First letter and consonants: what stays when vowels are mistyped ("nemaa", Neema)."""
+    return word[:1] + "".join(letter for letter in word[1:] if letter not in "aeiou")
+
+
 @dataclass(slots=True)
 class Names:
     """The animals of a herd by every name they go by. *open*: no herd is known, any name may be one's."""
@@ -66,7 +71,9 @@ class Names:
     def near(self, word: str) -> tuple[tuple[Known, ...], int]:
         """The animals whose name *word* may misspell, and how many slips away."""
         if word.isdigit():
-            return tuple(a for name, a in self.by_name.items() if name.isdigit() and name.lstrip("0") == word), 1
+            return tuple(
+                a for name, a in self.by_name.items() if name.isdigit() and name.lstrip("0") == word
+            ), 1
         if len(word) < 3 or not word.isalpha():
             return (), 0
         limit = 2 if len(word) >= 7 else 1
@@ -74,14 +81,19 @@ class Names:
         for name in self.words:
             if abs(len(name) - len(word)) > limit or len(name) < 4:
                 continue
-            slips = OSA.distance(word, name, score_cutoff=limit)
+            slips = OSA.distance(word, name, score_cutoff=2)
+            if slips == 2 and limit == 1 and len(word) >= 5 and _skeleton(word) == _skeleton(name):
+                found[name] = slips
+                continue
             short = len(word) == 3 and not (name[0] == word[0] and name[-1] == word[-1])
             if slips <= limit and not short:
                 found[name] = slips
         if not found:
             return (), 0
         least = min(found.values())
-        animals = {self.by_name[name].name: self.by_name[name] for name, slips in found.items() if slips == least}
+        animals = {
+            self.by_name[name].name: self.by_name[name] for name, slips in found.items() if slips == least
+        }
         return tuple(animals.values()), least
 
     def group(self, group: str) -> tuple[str, ...]:

@@ -55,7 +55,9 @@ def _plain(char: str) -> str:
         digit = unicodedata.digit(char, None)
         return " " if digit is None else str(digit)
     base = unicodedata.normalize("NFKD", char)[0].lower()
-    return base if len(base) == 1 and base.isprintable() else " "
+    if len(base) != 1 or not base.isprintable():
+        return " "
+    return base if base == char or base.isascii() else _plain(base)
 
 
 def clean(text: str) -> str:
@@ -69,7 +71,8 @@ _TOKEN = re.compile(
     r"""
       (?P<phone>(?:\+\d{9,14}|00\d{10,14}|(?:\+?2\d{2}|0\d)[ -]?\d{2}[ -]?\d{3}[ -]?\d{4}
          |(?:\+?2\d{2}[ -]?|0)\d{3}[ -]?\d{3}[ -]?\d{3})(?!\d))
-    | (?P<date>\d{4}-\d{1,2}-\d{1,2}(?!\d)|\d{1,2}(?P<sep>[/.-])\d{1,2}(?P=sep)(?:\d{4}|\d{2})(?!\d)|\d{1,2}/\d{1,2}(?![\d/]))
+    | (?P<date>\d{4}-\d{1,2}-\d{1,2}(?!\d)
+         |\d{1,2}(?P<sep>[/.-])\d{1,2}(?P=sep)(?:\d{4}|\d{2})(?!\d)|\d{1,2}/\d{1,2}(?![\d/]))
     | (?P<clock>\d{1,2}:\d{2}(?!\d)|\d{1,2}\.\d{2}(?=\s?(?:am|pm|a\.m|p\.m)\b))
     | (?P<number>(?:\d{1,3}(?:,\d{3})+(?!\d)(?:\.\d+)?|\d{1,3}(?:\ 000)+(?!\d)|\d+[.,]\d+|\d+)
          (?P<oh>o+(?![a-z]))?)
@@ -86,7 +89,34 @@ _TOKEN = re.compile(
 )
 
 _UNIT_GLUED = frozenset(
-    "l lt lts ltr ltrs lita litre litres kg kgs kilo cm sm ml sh tsh ksh shs no na saa tarehe tar namba siku d".split()
+    [
+        "l",
+        "lt",
+        "lts",
+        "ltr",
+        "ltrs",
+        "lita",
+        "litre",
+        "litres",
+        "kg",
+        "kgs",
+        "kilo",
+        "cm",
+        "sm",
+        "ml",
+        "sh",
+        "tsh",
+        "ksh",
+        "shs",
+        "no",
+        "na",
+        "saa",
+        "tarehe",
+        "tar",
+        "namba",
+        "siku",
+        "d",
+    ]
 )
 
 

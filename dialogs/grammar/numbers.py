@@ -46,12 +46,16 @@ def _swahili(word: str) -> bool:
     return "sw" in VOCABULARY.languages.get(word, ())
 
 
+def _swahili_word(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a Kiswahili number stands at *at*: "million moja"."""
+    return _value(tokens, at) is not None and _swahili(tokens[at].word)
+
+
 def number_at(tokens: Sequence[Token], at: int) -> Number | None:
     """The number that begins at token *at*, with its fraction."""
     token = tokens[at]
     if token.sort == "number":
-        assert token.value is not None
-        value, end = _scaled(tokens, token.value, at + 1)
+        value, end = _scaled(tokens, token.value or Decimal(0), at + 1)
         return _with_fraction(tokens, Number(value, end, token.hint, True))
     if token.sort == "date" and token.word in _SLASHED:
         return None
@@ -59,16 +63,21 @@ def number_at(tokens: Sequence[Token], at: int) -> Number | None:
         return _fraction_alone(tokens, at)
     if token.sort != "word" or token.word not in VOCABULARY.numbers:
         return None
-    found = _swahili_number(tokens, at) if _swahili(token.word) else _english_number(tokens, at)
+    swahili = _swahili(token.word) or (
+        VOCABULARY.numbers[token.word] >= 1000 and _swahili_word(tokens, at + 1)
+    )
+    found = _swahili_number(tokens, at) if swahili else _english_number(tokens, at)
     return _with_fraction(tokens, found)
 
 
 def _scaled(tokens: Sequence[Token], value: Decimal, end: int) -> tuple[Decimal, int]:
-    """Digits before a scale: "15 elfu", "2 million"; but in "lita 6 elfu 9" the scale is the next number's."""
+    """Digits before a scale: "15 elfu"; but in "lita 6 elfu 9" the scale is the next number's."""
     scale = _value(tokens, end)
     if scale is None or scale < 100:
         return value, end
-    follows = end + 1 < len(tokens) and (tokens[end + 1].sort == "number" or _value(tokens, end + 1) is not None)
+    follows = end + 1 < len(tokens) and (
+        tokens[end + 1].sort == "number" or _value(tokens, end + 1) is not None
+    )
     if follows and _swahili(tokens[end].word):
         return value, end
     return value * scale, end + 1

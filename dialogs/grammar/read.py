@@ -10,17 +10,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import datetime
 
-from dialogs.grammar import bind, body, book, breeding, checks, first_telling, health, milk, trade
+from dialogs.grammar import bind, body, book, breeding, checks, first_telling, health, milk, money, trade
 from dialogs.grammar.clauses import Clause, clauses
 from dialogs.grammar.found import Found, Scene, Subject
+from dialogs.grammar.gather import gather
 from dialogs.grammar.instructions import instructions
 from dialogs.grammar.items import Item, Text, read_items
 from dialogs.grammar.names import Names
 from dialogs.grammar.place import Place
-from dialogs.grammar.when import gather
 from dialogs.reading import Code, Problem, Reading
 from service.husbandry.herd import Herd
-from service.husbandry.kinds import NewAnimal, Undo
+from service.husbandry.kinds import Calving, Heat, Illness, NewAnimal, Undo
 
 _FILL: dict[str, Callable[[Clause, Scene], list[Found]]] = {
     "milk": milk.milk,
@@ -43,9 +43,9 @@ _FILL: dict[str, Callable[[Clause, Scene], list[Found]]] = {
     "feeding": trade.feeding,
     "milk_sale": trade.milk_sale,
     "delivery": trade.delivery,
-    "milk_pay": trade.milk_pay,
-    "expense": trade.expense,
-    "other_income": trade.other_income,
+    "milk_pay": money.milk_pay,
+    "expense": money.expense,
+    "other_income": money.other_income,
     "animal_sale": book.animal_sale,
     "death": book.death,
     "naming": book.naming,
@@ -86,10 +86,11 @@ def read(text: str, herd: Herd | None, *, now: datetime, language: str, place: P
 
 def prepare(text: Text, now: datetime) -> list[Item]:
     """The items of *text* with times and units put together, denials marked and names settled."""
+    bind.set_people_apart(text.items)
+    bind.settle_names(text.items)
     items = gather(text, now)
     items = bind.milkings_by_am_and_pm(bind.bind_units(items))
     bind.mark_denials(items)
-    bind.settle_names(items)
     return items
 
 
@@ -108,9 +109,23 @@ def _found(items: list[Item], scene: Scene, *, first: bool) -> list[Found]:
     found: list[Found] = []
     for clause in clauses(scene.text, items):
         told_now = _fill(clause, scene)
+        _blood_after_calving(told_now, found)
         _of_newcomers(told_now, scene)
         found += told_now
     return found
+
+
+def _blood_after_calving(told: list[Found], before: list[Found]) -> None:
+    """Blood of a cow whose calving the same text tells is no sign of heat."""
+    calved = {s.name for found in before if found.kind is Calving for s in found.subjects}
+    for number, found in enumerate(told):
+        if (
+            found.kind is Heat
+            and found.values.get("bleeding")
+            and any(s.name in calved for s in found.subjects)
+        ):
+            on = found.values["first_seen"].date()
+            told[number] = Found(Illness, {"on": on, "signs": ("bleeding",)}, found.subjects)
 
 
 _FEMALE = ("milk", "pregnancy_check", "calving", "service", "heat", "abortion", "drying_off")
@@ -130,11 +145,27 @@ def _of_newcomers(told: list[Found], scene: Scene) -> None:
             newcomer.values.setdefault("sex", "female")
 
 
+_GRAVE = {
+    "death": ("die", "slaughter", "lost", "stolen"),
+    "animal_sale": ("sell",),
+    "abortion": ("abort",),
+}
+"""Kinds that are not recorded on a misspelt word alone, and the words that tell them."""
+
+
+def _only_by_a_slip(clause: Clause, concepts: tuple[str, ...]) -> bool:
+    cues = [item for item in clause.cues(*concepts) if not item.denied]
+    return bool(cues) and all(item.corrected for item in cues)
+
+
 def _fill(clause: Clause, scene: Scene) -> list[Found]:
     fill = _FILL.get(clause.kind)
     if fill is None:
         return []
     found = fill(clause, scene)
+    if clause.kind in _GRAVE and _only_by_a_slip(clause, _GRAVE[clause.kind]):
+        for telling in found:
+            telling.flags.append("slip")
     if clause.when.impossible:
         for telling in found:
             telling.flags.append("no_such_day")
@@ -147,8 +178,8 @@ def _fill(clause: Clause, scene: Scene) -> list[Found]:
 def language_of(text: Text, fallback: str) -> str:
     """The language of most of a text's words; of an even mixture, or of none, the *fallback*."""
     swahili, english = text.votes.get("sw", 0), text.votes.get("en", 0)
-    if swahili > 2 * english:
+    if swahili > 3 * english:
         return "sw"
-    if english > 2 * swahili:
+    if english > 3 * swahili:
         return "en"
     return fallback

@@ -13,14 +13,47 @@ LEAST_SUM = 100
 """A bare number below this is no sum of money (in shillings)."""
 
 _SKIP = (
-    "ya", "wa", "ni", "is", "the", "mr", "mrs", "la", "za", "a", "an", "no", "namba", "number", "name", "jina", "code",
-    "cha", "our", "my", "yetu", "wetu", "yangu", "wangu", "lake", "yake", "moja", "bwana", "of", "sir", "mzee", ":", "-",
-)  # fmt: skip
+    "ya",
+    "wa",
+    "ni",
+    "is",
+    "the",
+    "mr",
+    "mrs",
+    "la",
+    "za",
+    "a",
+    "an",
+    "no",
+    "namba",
+    "number",
+    "name",
+    "jina",
+    "code",
+    "cha",
+    "our",
+    "my",
+    "yetu",
+    "wetu",
+    "yangu",
+    "wangu",
+    "lake",
+    "yake",
+    "moja",
+    "bwana",
+    "of",
+    "sir",
+    "mzee",
+    ":",
+    "-",
+)
 
 
 def is_sum(item: Item) -> bool:
     """Whether a number is money by what stands with it."""
-    return item.sort == "number" and (item.unit == "money" or (item.unit is None and item.hint in ("k", "money")))
+    return item.sort == "number" and (
+        item.unit == "money" or (item.unit is None and item.hint in ("k", "money"))
+    )
 
 
 def is_bare_sum(item: Item) -> bool:
@@ -48,14 +81,21 @@ def name_after(clause: Clause, at: int) -> tuple[str, list[Item]] | None:
     """The name that begins after item *at*, up to two words, as written, and its items."""
     items = clause.items
     index = at + 1
-    while index < len(items) and (items[index].word in _SKIP or items[index].has("named", "phone", "bull", "vet", "technician")):
+    while index < len(items) and (
+        items[index].word in _SKIP or items[index].has("named", "phone", "bull", "vet", "technician")
+    ):
         index += 1
     if index >= len(items) or not _may_name(items[index]):
         return None
     end = index + 1
-    if items[index].sort == "word" and end < len(items) and items[end].sort == "word" and is_strange(items[end]) and (
-        items[end].capital or clause.text.raw.islower()
-    ) and items[end].end == items[end].start + 1:  # fmt: skip
+    if (
+        items[index].sort == "word"
+        and end < len(items)
+        and items[end].sort == "word"
+        and is_strange(items[end])
+        and (items[end].capital or clause.text.raw.islower())
+        and items[end].end == items[end].start + 1
+    ):
         end += 1
     taken = items[index:end]
     return clause.text.written(taken[0].start, taken[-1].end).strip("'"), list(taken)
@@ -71,12 +111,35 @@ def phrase_after(clause: Clause, at: int) -> tuple[str, list[Item]] | None:
     """Words after item *at* up to a number, a time or a mark, as written ("the hotel in town")."""
     items = clause.items
     start = at + 1
-    while start < len(items) and items[start].word in ("the", "a", "an", "ya", "wa", "ni", "za", "la", "my", "our"):
+    while start < len(items) and items[start].word in (
+        "the",
+        "a",
+        "an",
+        "ya",
+        "wa",
+        "ni",
+        "za",
+        "la",
+        "my",
+        "our",
+    ):
         start += 1
     end = start
     while end < len(items) and _goes_on(items[end]):
         end += 1
-    while end > start and items[end - 1].word in ("kwa", "at", "for", "na", "and", "ya", "wa", "of", "sh", "in", "on"):
+    while end > start and items[end - 1].word in (
+        "kwa",
+        "at",
+        "for",
+        "na",
+        "and",
+        "ya",
+        "wa",
+        "of",
+        "sh",
+        "in",
+        "on",
+    ):
         end -= 1
     if end == start:
         return None
@@ -89,9 +152,28 @@ def _goes_on(item: Item) -> bool:
     if item.word in ("kwa", "at", "for", "by", "from", "to", "lita", "litre", "litres"):
         return False
     return not item.has(
-        "price_word", "money_word", "per_litre", "whole_sum", "sell", "buy", "pay", "unit.l", "unit.kg", "deduct", "hold",
-        "milk", "everyone", "each", "treat", "give", "when.on", "when.since", "centre_paid", "spend", "except",
-    )  # fmt: skip
+        "price_word",
+        "money_word",
+        "per_litre",
+        "whole_sum",
+        "sell",
+        "buy",
+        "pay",
+        "unit.l",
+        "unit.kg",
+        "deduct",
+        "hold",
+        "milk",
+        "everyone",
+        "each",
+        "treat",
+        "give",
+        "when.on",
+        "when.since",
+        "centre_paid",
+        "spend",
+        "except",
+    )
 
 
 def share(clause: Clause, amount: Decimal, scene: Scene, count: int | None) -> Decimal:
@@ -117,7 +199,9 @@ def holds(clause: Clause) -> dict[str, Decimal]:
     """``milk_hold_days`` and ``meat_hold_days`` as told; 0 where the label says none."""
     found: dict[str, Decimal] = {}
     items = clause.items
-    if not clause.says("hold", "meat"):
+    if clause.says("no_hold"):
+        return {"milk_hold_days": Decimal(0)}
+    if not clause.says("hold", "meat", "milk"):
         return found
     lengths = [i for i, item in enumerate(items) if item.sort == "number" and _is_length(items, i)]
     for number, index in enumerate(lengths):
@@ -131,9 +215,10 @@ def holds(clause: Clause) -> dict[str, Decimal]:
             found.setdefault(f"{what}_hold_days", days(items[index]))
     if not lengths:
         for index, item in enumerate(items):
-            if item.has("hold", "meat") and any(b.has("label_none") for b in items[max(0, index - 2) : index]) or (
-                item.has("hold") and any(b.has("label_none") for b in items[index + 1 : index + 2])
-            ):  # fmt: skip
+            if (
+                item.has("hold", "meat")
+                and any(b.has("label_none") for b in items[max(0, index - 2) : index])
+            ) or (item.has("hold") and any(b.has("label_none") for b in items[index + 1 : index + 2])):
                 found["meat_hold_days" if item.has("meat") else "milk_hold_days"] = Decimal(0)
     return found
 
@@ -148,12 +233,21 @@ def _is_length(items: list[Item], index: int) -> bool:
 
 def _held(items: list[Item]) -> str | None:
     meat = next((i for i, item in enumerate(items) if item.has("meat")), None)
-    milk = next((i for i, item in enumerate(items) if item.has("milk") or "maziwa" in item.word or "milk" in item.word), None)
+    milk = next(
+        (
+            i
+            for i, item in enumerate(items)
+            if item.has("milk", "milk_word") or "maziwa" in item.word or "milk" in item.word
+        ),
+        None,
+    )
     if meat is not None and milk is not None and abs(meat - milk) <= 2:
         return "both"
     hold = next((i for i, item in enumerate(items) if item.has("hold")), None)
-    if meat is not None and (hold is None or meat <= hold or (hold is not None and milk is None)) and (
-        milk is None or meat < milk
+    if (
+        meat is not None
+        and (hold is None or meat <= hold or (hold is not None and milk is None))
+        and (milk is None or meat < milk)
     ):
         return "meat"
     return "milk" if hold is not None or milk is not None else None
@@ -174,18 +268,27 @@ def product(clause: Clause, scene: Scene, used: list[Item]) -> str | None:
             return clause.text.written(item.start, items[end - 1].end)
     for index, item in enumerate(items):
         before = items[index - 1] if index else None
-        if before is None or not is_strange(item) or not (
-            before.word in _PRODUCT_INTRO or before.has("drug", "treat", "deworm", "spray", "disinfect", "named")
-        ):  # fmt: skip
+        if (
+            before is None
+            or not is_strange(item)
+            or not (
+                before.word in _PRODUCT_INTRO
+                or before.has("drug", "treat", "deworm", "spray", "disinfect", "named")
+            )
+        ):
             continue
         if scene.names.open and item.capital and before.sort == "cue" and not before.has("drug", "named"):
             continue
         if before.word in ("kwa", "ya", "of") and not _drug_before(items, index):
             continue
-        if before.has("treat", "deworm", "spray") and not any(i.sort == "animal" or i.has("everyone") for i in items):
+        if before.has("treat", "deworm", "spray") and not any(
+            i.sort == "animal" or i.has("everyone") for i in items
+        ):
             continue
         end = index + 1
-        while end < len(items) and (is_strange(items[end]) or _model(items[end])) and items[end].sort != "tag":
+        while (
+            end < len(items) and (is_strange(items[end]) or _model(items[end])) and items[end].sort != "tag"
+        ):
             end += 1
         used.extend(items[index:end])
         return clause.text.written(item.start, items[end - 1].end)

@@ -40,7 +40,29 @@ _PREFIX = re.compile(
 """Subject, tense, relative and object marks that can stand before a verb's stem."""
 
 _DENIAL = re.compile(r"ha(?!$)|ha$|si|hu(?=ja|ku|ta)|(?:u|a|tu|m|wa|i|li|ya|zi|ki|vi|ni)si|kuto")
-_COMMON_PREFIXES = ("ame", "ana", "ka", "nime", "tume", "wame", "ali", "ime", "ku", "haja", "nili", "wali", "ha", "nimem", "tumem", "nimewa", "tumewa")  # fmt: skip
+_COMMON_PREFIXES = (
+    "ame",
+    "ana",
+    "ka",
+    "nime",
+    "tume",
+    "wame",
+    "ali",
+    "ime",
+    "ku",
+    "haja",
+    "nili",
+    "wali",
+    "ha",
+    "nimem",
+    "tumem",
+    "nimewa",
+    "tumewa",
+)
+
+
+_MIXED = re.compile(r"((?:ni|u|a|tu|wa|i|ya)(?:me|na|li|ta)(?:m|wa)?|ha(?:wa|tu)?ja(?:m|wa)?)([a-z]{3,})")
+"""A Kiswahili prefix on an English verb."""
 
 
 class Keys(NamedTuple):
@@ -128,10 +150,11 @@ class Vocabulary:
 
     def _by_length(self) -> dict[int, list[str]]:
         words = {word for word in self.languages if len(word) >= 4}
-        words |= {word for word in self.numbers if len(word) >= 4}
+        words -= {word for word in self.numbers if len(word) <= 4}  # "sour" is no "four"
         for form, stems in self.forms.items():
             if form == stems[0] and len(form) >= 3:
                 words.update(prefix + form for prefix in _COMMON_PREFIXES)
+                words.add("ha" + form[:-1] + "i")
                 words.add(form)
         pools: dict[int, list[str]] = {}
         for word in sorted(words):
@@ -145,10 +168,24 @@ class Vocabulary:
 VOCABULARY = Vocabulary()
 
 
+_TENSED = re.compile(
+    r"(?:ni|n|u|a|tu|m|wa|i|li|ya|zi|ki|vi)(?:me|na|li|ta|ka|ki|nge|si)|[kmn]a|me|ku|ka|ha|si|hu"
+)
+"""What stands before a stem so short that other words end in it too ("miba" is no theft)."""
+
+
+def _bears_tense(stem: str, prefix: str) -> bool:
+    if prefix == "":
+        return len(stem) > 2
+    return _TENSED.match(prefix) is not None and (
+        len(stem) > 2 or len(prefix) > 2 or prefix in ("ku", "ka", "ha")
+    )
+
+
 @lru_cache(maxsize=20000)
 def verbs(word: str) -> tuple[tuple[str, str], ...]:
     """The (stem, prefix) pairs that *word* may be, the longest stem first."""
-    if word in VOCABULARY.plain:
+    if word in VOCABULARY.plain or word in VOCABULARY.people:
         return ()
     found: list[tuple[str, str]] = []
     for cut in range(min(len(word) - 1, 11)):
@@ -159,7 +196,7 @@ def verbs(word: str) -> tuple[tuple[str, str], ...]:
         if not _PREFIX.fullmatch(prefix):
             continue
         for stem in stems:
-            if len(stem) > 2 or len(prefix) > 2 or prefix in ("ku", "ka", "ha"):
+            if len(stem) > 3 or _bears_tense(stem, prefix):
                 found.append((stem, prefix))
     return tuple(found)
 
@@ -173,18 +210,25 @@ def keys_of(word: str) -> Keys:
         refused = _DENIAL.match(before) is not None
         keys += ["-" + stem, ("!" if refused else "+") + stem]
         denied, prefix = denied or refused, prefix or before
+    if not prefix:
+        mixed = _MIXED.match(word)
+        if mixed is not None and "en" in VOCABULARY.languages.get(mixed[2], ()):
+            keys.append(mixed[2])  # "nimesell", "anacough"
+            prefix, denied = mixed[1], mixed[1].startswith("ha")
     return Keys(tuple(keys), denied, prefix)
 
 
 @lru_cache(maxsize=20000)
 def is_known(word: str) -> bool:
     """Whether *word* is one of the vocabulary as it stands."""
-    return word in VOCABULARY.known or word in VOCABULARY.numbers or bool(verbs(word))
+    if word in VOCABULARY.known or word in VOCABULARY.numbers:
+        return True
+    return bool(verbs(word)) or len(keys_of(word).keys) > 1
 
 
 def allowed_distance(word: str) -> int:
     """How many slips (a letter more, less, other or two swapped) *word* may be away from what it means."""
-    return 1 if len(word) < 9 else 2
+    return 1 if len(word) < 7 else 2
 
 
 @lru_cache(maxsize=20000)
@@ -199,12 +243,26 @@ def nearest(word: str) -> tuple[str, int] | None:
     near = process.extract(word, pool, scorer=OSA.distance, score_cutoff=limit, limit=8)
     if not near:
         return None
-    best = min(near, key=lambda n: (n[1], n[0][0] != word[0], len(n[0]) <= len(word), n[0][-1] != word[-1]))
-    if best[1] == 2 and best[0][:3] != word[:3]:
+    best = min(near, key=lambda n: _unlikeness(word, n[0], int(n[1])))
+    if best[1] == 2 and not _alike(word, best[0]):
         return None
     if len(word) == 4 and best[0][0] != word[0] and sorted(best[0]) != sorted(word):
         return None
     return best[0], int(best[1])
+
+
+def _unlikeness(word: str, known: str, slips: int) -> tuple[int, bool, bool, bool, bool, bool]:
+    """Orders candidates: fewest slips, then two letters swapped, same first letter, a letter left out."""
+    swapped = len(word) == len(known) and sorted(word) == sorted(known)
+    number = known in VOCABULARY.numbers  # a quantity is the last thing to take from a slip
+    return slips, number, not swapped, known[0] != word[0], len(known) <= len(word), known[-1] != word[-1]
+
+
+def _alike(word: str, known: str) -> bool:
+    """Whether two slips may be forgiven: a long word with the same beginning, or the same two ends."""
+    if len(word) >= 9:
+        return word[:3] == known[:3]
+    return word[:2] == known[:2] and word[-2:] == known[-2:]
 
 
 def _stretched(word: str) -> tuple[str, int] | None:

@@ -105,7 +105,12 @@ def _joined(conn: sa.Connection, stranger: Stranger, name: str, language: str) -
         now=stranger.now,
     )
     conversations.keep(conn, stranger.phone, Talk())
-    return render(Say("join.welcome", {"name": name}), language), farm_id
+    return render(Say("join.welcome", {"name": first_name(name)}), language), farm_id
+
+
+def first_name(name: str) -> str:
+    """What a person is greeted by."""
+    return name.split()[0]
 
 
 def _stage(conn: sa.Connection, stranger: Stranger, **stage: Any) -> None:

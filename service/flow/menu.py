@@ -24,6 +24,7 @@ from dialogs.texts import render
 from dialogs.work import line
 from service.flow import doubts, orders
 from service.flow.house import Account, House
+from service.flow.join import first_name
 from service.flow.receive import phone_of
 from service.flow.tell import tell
 from service.flow.telling import Telling
@@ -167,7 +168,7 @@ class _Step:
             cooperative_id=farms.cooperative_of(self.conn, ""),
             now=self.now,
         )
-        return render(Say("join.welcome", {"name": join.name}), join.language)
+        return render(Say("join.welcome", {"name": first_name(join.name)}), join.language)
 
     def _short(self, phone: str, reply: str, language: str) -> str:
         """*reply*, or where a screen cannot hold it, word that it comes by text."""

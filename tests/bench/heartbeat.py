@@ -27,7 +27,7 @@ from tests.bench.report import Figure, at_most
 FARMS = 200
 COWS = ("Neema", "Zawadi", "Pendo", "Tausi", "Malaika")
 TELLINGS = (
-    *(f"Ng'ombe {cow} anakamuliwa" for cow in COWS),
+    *(f"Ng'ombe mpya {cow}, anakamuliwa" for cow in COWS),
     *(f"{cow} amepandwa leo na K77" for cow in COWS),
 )
 SERVED = datetime(2026, 3, 2, 7, 0, tzinfo=farms.ZONE)

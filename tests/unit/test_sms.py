@@ -1,6 +1,7 @@
 """Lengths and segments against the check values of the text-message standards."""
 
 import pytest
+
 from service.sms import SEPTETS, cut, measure, plain, septets
 
 CURLY, COW, EURO = "\u2019", "\U0001f404", "€"

@@ -15,7 +15,7 @@ from service.messages import Screen
 from simulator.clock import VirtualClock
 from simulator.doors import DoorFailed, Doors
 from simulator.gateway import NoSession, SimulatedGateway
-from simulator.transcript import Network
+from simulator.steps import Network
 
 PHONE = "+255621234567"
 SECRET = "simulated"

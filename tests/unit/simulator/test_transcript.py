@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from simulator.transcript import (
+from simulator.steps import (
     Dial,
     Expected,
     ExpectScreen,
@@ -19,15 +19,13 @@ from simulator.transcript import (
     NamePhone,
     Network,
     RegisterFarm,
-    ScriptError,
     SendText,
     SetNetwork,
     Step,
     SwitchService,
     TypeAnswer,
-    parse,
-    read_script,
 )
+from simulator.transcript import ScriptError, parse, read_script
 
 ZONE = ZoneInfo("Africa/Dar_es_Salaam")
 HEAD = "clock 2026-03-02 06:10\nphone rehema +255621234567\n"
