@@ -131,21 +131,30 @@ def _one(found: Found, subject: Subject, names: Names, now: datetime) -> Checked
         return Checked(problem=bad)
     kind, values = found.kind, {**found.values, "animal": subject.name}
     known = subject.known
-    if kind is Heat and values.get("bleeding") and known is not None and _blood_is_illness(known, now.date()):
+    seen = values.get("first_seen")
+    if (
+        values.get("bleeding")
+        and seen is not None
+        and known is not None
+        and _blood_is_illness(known, seen.date())
+    ):
         found = Found(Illness, {"on": values["first_seen"].date(), "signs": ("bleeding",)}, [subject], [])
         values = {**found.values, "animal": subject.name}
     return settled(found, values, [subject], names, now)
 
 
-def _blood_is_illness(known: Known, today: date) -> bool:
-    if (
-        known.sex is Sex.MALE
-        or known.status is Status.CALF
-        or known.in_calf
-        or known.status is Status.IN_CALF_HEIFER
-    ):
+def _blood_is_illness(known: Known, on: date) -> bool:
+    """Whether blood seen *on* that day is none of a heat."""
+    if known.sex is Sex.MALE or known.status is Status.CALF or _in_calf(known, on):
         return True
-    return known.calved_on is not None and today - known.calved_on <= BLEEDS_AFTER_CALVING
+    return known.calved_on is not None and timedelta(0) <= on - known.calved_on <= BLEEDS_AFTER_CALVING
+
+
+def _in_calf(known: Known, on: date | None) -> bool:
+    """Whether she was known to be in calf that day: what is told late of a day before the check is likely."""
+    if not (known.in_calf or known.status is Status.IN_CALF_HEIFER):
+        return False
+    return on is None or known.in_calf_from is None or on >= known.in_calf_from
 
 
 def _several(found: Found, names: Names, now: datetime) -> list[Checked]:
@@ -264,7 +273,7 @@ def _doubt(found: Found, values: dict[str, Any], subjects: Sequence[Subject], na
         if kind in _GRAVE and subject.near:
             return "near_name"
         if subject.known is not None and kind in _BREEDING:
-            why = _unlikely(kind, subject.known)
+            why = _unlikely(kind, subject.known, _day_of(values))
             if why is not None:
                 return why
     usual = next((f for f in form(kind) if f.usual is not None), None)
@@ -289,20 +298,23 @@ def _hardly_paid(values: dict[str, Any]) -> bool:
     return price is not None and price.currency == "TZS" and 0 < price.amount < LEAST_PRICE
 
 
-def _unlikely(kind: type[Entry], known: Known) -> str | None:
-    """Why *kind* is hardly told of such an animal."""
+def _day_of(values: dict[str, Any]) -> date | None:
+    seen = values.get("first_seen")
+    on: date | None = values.get("on")
+    return on if seen is None else seen.date()
+
+
+def _unlikely(kind: type[Entry], known: Known, on: date | None) -> str | None:
+    """Why *kind* is hardly told of such an animal, of that day."""
     if known.sex is Sex.MALE or known.status in (Status.BULL, Status.STEER):
         return "male"
     if known.status is Status.CALF:
         return "calf"
     if kind is Milk and known.status is Status.DRY:
-        return "dry"
+        return "dry" if on is None or known.dry_from is None or on >= known.dry_from else None
     if kind is Milk and known.status in (Status.HEIFER, Status.IN_CALF_HEIFER):
         return "heifer"
-    in_calf = known.in_calf or known.status is Status.IN_CALF_HEIFER
-    if kind in (Service, Heat) and in_calf:
-        return "in_calf"
-    return None
+    return "in_calf" if kind in (Service, Heat) and _in_calf(known, on) else None
 
 
 def contradictions(checked: list[Checked]) -> list[Checked]:

@@ -184,6 +184,8 @@ class Known:
     status: Status | None
     born: date | None = None
     in_calf: bool = False  # found so by a check, or entered so; not merely served
+    in_calf_from: date | None = None  # the day of that check; None: no day is known
+    dry_from: date | None = None  # the day she was dried off; None: no day is known
     calved_on: date | None = None
     dam: str | None = None
 

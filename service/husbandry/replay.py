@@ -174,6 +174,8 @@ def _known(animal: Animal, farm: Farm, going_by: Collection[str], today: date) -
         status=status(animal, today),
         born=animal.born,
         in_calf=animal.in_calf,
+        in_calf_from=animal.check.on if animal.in_calf and animal.check is not None else None,
+        dry_from=animal.dried_on,
         calved_on=animal.calved_on,
         dam=dam.name if dam is not None else animal.dam_name,
     )
