@@ -106,7 +106,10 @@ def _said(name: str, words: Sequence[str]) -> bool:
 
 def _fresh(reading: Reading, asked: tuple[Problem, ...]) -> Turn:
     """A text that stands by itself. Older questions wait behind its own, unless it has answered them."""
-    waiting = tuple(q for q in asked if not any(_covers(e, q) for e in reading.entries))
+    settled = [question.draft for question in reading.problems]
+    waiting = tuple(
+        q for q in asked if q.draft not in settled and not any(_covers(e, q) for e in reading.entries)
+    )
     return Turn(
         language=reading.language,
         entries=tuple(e for e in reading.entries if not _to_carry_out(e)),

@@ -142,6 +142,9 @@ BEFORE_NIGHT = time(20)
 TIME_TO_ACT = timedelta(hours=3)
 """What a reminder at the end of the night must leave of a serve window: to call, to come, to serve."""
 
+NOT_TWICE_WITHIN = timedelta(hours=1)
+"""A reminder sooner after the answer to the heat only repeats it; common practice, no source."""
+
 NOON_HOUR = 13
 """A farm's hour from here on is the evening's: it gives the next day's tasks."""
 
@@ -172,8 +175,9 @@ def _day_at(due: date, until: Point | None, now: datetime, hour: int, zone: tzin
 
 def _serve_at(due: datetime, until: datetime, now: datetime, intervals: Intervals) -> datetime | None:
     best = due + timedelta(hours=intervals.serve_best_hours - intervals.serve_from_hours)
-    for moment in (due, best):
-        if moment >= now:
+    # Told of it while the window is open, the answer itself has said all: not the same again at once.
+    for moment, soonest in ((due, now), (best, now + NOT_TWICE_WITHIN)):
+        if moment >= soonest:
             return _by_day(moment, until, now)
     return None
 
@@ -187,7 +191,9 @@ def _by_day(moment: datetime, until: datetime, now: datetime) -> datetime | None
     if dawn_at >= now and until - dawn_at >= TIME_TO_ACT:
         return dawn_at
     dusk_at = datetime.combine(evening, BEFORE_NIGHT, moment.tzinfo)
-    return dusk_at if dusk_at >= now else None
+    if dusk_at >= now:
+        return dusk_at
+    return dawn_at if now <= dawn_at < until else None
 
 
 __all__ = ["Cause", "Difference", "Open", "Plan", "difference", "plan", "remind_at"]

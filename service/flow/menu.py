@@ -26,7 +26,7 @@ from service.flow import doubts, orders
 from service.flow.house import Account, House
 from service.flow.join import first_name
 from service.flow.receive import phone_of
-from service.flow.tell import tell
+from service.flow.tell import send_alerts, tell
 from service.flow.telling import Telling
 from service.husbandry.forms import Entry
 from service.husbandry.replay import herd_of
@@ -156,6 +156,7 @@ class _Step:
             ),
         )
         self.house.books.keep(telling.book)
+        send_alerts(telling)
         return reply
 
     def _join(self, phone: str, turn: MenuTurn) -> str:

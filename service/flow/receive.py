@@ -21,7 +21,7 @@ from dialogs.texts import render
 from service.faults import describe
 from service.flow.house import Account, House
 from service.flow.join import Stranger, welcome
-from service.flow.tell import tell
+from service.flow.tell import send_alerts, tell
 from service.flow.telling import Telling
 from service.husbandry.replay import herd_of
 from service.messages import InboundText, Kept, Listener, OutboundText, Purpose, Say
@@ -78,9 +78,9 @@ class Receiver:
         if phone is not None:
             if caller is None:
                 reply, farm_id = self._stranger(conn, text, phone, arrived_at)
+                _answer(conn, text, phone, reply, farm_id, arrived_at)
             else:
-                reply, farm_id = self._farmer(conn, text, caller, arrived_at, account), caller.farm_id
-            _answer(conn, text, phone, reply, farm_id, arrived_at)
+                self._farmer(conn, text, caller, arrived_at, account)
         return Kept.KEPT
 
     def _stranger(
@@ -102,7 +102,7 @@ class Receiver:
         caller: Caller,
         arrived_at: datetime,
         account: Account,
-    ) -> str:
+    ) -> None:
         sent_at = told_at(text.sent_at, arrived_at)
         local = self.house.local(sent_at)
         book = self.house.books.of(conn, caller.farm_id, caller.version)
@@ -129,7 +129,8 @@ class Receiver:
         )
         reply = tell(telling, turn)
         self.house.books.keep(telling.book)
-        return reply
+        _answer(conn, text, caller.phone, reply, caller.farm_id, arrived_at)
+        send_alerts(telling)
 
     def _keep_failed(
         self, conn: sa.Connection, text: InboundText, arrived_at: datetime, account: Account

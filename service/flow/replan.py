@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, time
 
 import sqlalchemy as sa
 
@@ -68,6 +68,20 @@ def replan(
     account.planned(book.farm, added)
     gone = {task_id for task_id, _ in change.drop}
     return Replanned((*(k for k in open_before if k.id not in gone), *added), added)
+
+
+def at_new_hour(
+    conn: sa.Connection, house: House, book: Book, kept: Iterable[Kept], *, now: datetime
+) -> None:
+    """Move the reminders of open tasks to the hour that the farm has just set."""
+    local, hour = house.local(now), hour_of(book.farm)
+    for one in kept:
+        if one.remind_at is None or isinstance(one.task.due, datetime):
+            continue
+        at = planning.remind_at(one.task, local, hour, house.zone)
+        if one.reminders:  # it is to be told of again: the day stays
+            at = datetime.combine(house.local(one.remind_at).date(), time(hour), house.zone)
+        plans.remind_again(conn, one.id, at, told=False)
 
 
 def _drop(conn: sa.Connection, farm_id: int, change: planning.Difference, now: datetime) -> None:

@@ -62,8 +62,7 @@ def _reply(telling: Telling, turn: Turn) -> str:
         people=telling.people() if _names_people(telling, question) else {},
         now=telling.local,
     )
-    for alert in replies.alerts(outcome, question, telling.language):
-        _alert(telling, alert)
+    telling.alerts = replies.alerts(outcome, question, telling.language)
     text = replies.reply(outcome, question, telling.language)
     named = replies.called(text, outcome.people)
     if named:
@@ -71,16 +70,17 @@ def _reply(telling: Telling, turn: Turn) -> str:
     return text
 
 
-def _alert(telling: Telling, text: str) -> None:
-    """Send a warning beside the reply."""
-    alert = OutboundText(
-        phone=telling.caller.phone,
-        text=text,
-        purpose=Purpose.ALERT,
-        farm=telling.caller.farm_id,
-        in_reply_to=telling.text_id,
-    )
-    outbox.add(telling.conn, alert, now=telling.now)
+def send_alerts(telling: Telling) -> None:
+    """Lay the warnings of a telling in the outbox; the reply they go with is there already."""
+    for text in telling.alerts:
+        alert = OutboundText(
+            phone=telling.caller.phone,
+            text=text,
+            purpose=Purpose.ALERT,
+            farm=telling.caller.farm_id,
+            in_reply_to=telling.text_id,
+        )
+        outbox.add(telling.conn, alert, now=telling.now)
 
 
 def _names_people(telling: Telling, question: Problem | None) -> bool:

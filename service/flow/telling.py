@@ -11,7 +11,7 @@ import sqlalchemy as sa
 from dialogs.reading import Problem
 from scheduler.planning import Cause
 from service.flow.house import Account, House, whom_to_call
-from service.flow.replan import replan
+from service.flow.replan import at_new_hour, hour_of, replan
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Person, Told
 from service.records import farms, ledger
@@ -28,8 +28,8 @@ class Telling:
 
     ``told_at`` is when it was sent, ``now`` when it came (both aware; a text can be late): what was told
     is dated by the one, planned and answered by the other. ``language`` is what it is answered in;
-    ``answers`` gathers what orders say, ready to send; ``questions`` what is still to be asked, the first
-    of them now.
+    ``answers`` gathers what orders say, ready to send; ``alerts`` are warnings that go out after the
+    reply; ``questions`` what is still to be asked, the first of them now.
     """
 
     conn: sa.Connection
@@ -46,6 +46,7 @@ class Telling:
     undone: tuple[Told, ...] = ()
     open: tuple[Kept, ...] = ()
     answers: list[str] = field(default_factory=list)
+    alerts: tuple[str, ...] = ()
     questions: tuple[Problem, ...] = ()
 
     @property
@@ -90,13 +91,16 @@ class Telling:
     def _turn(self, told: Sequence[Told], undone: Sequence[Told], cause: Cause) -> None:
         before = self.book.farm
         self.book = ledger.turned(self.conn, self.book, told, undone)
-        if self.book.farm is not before:
-            self.open = replan(
-                self.conn,
-                self.house,
-                self.book,
-                cause,
-                self.account,
-                intervals=self.caller.intervals,
-                now=self.now,
-            ).open
+        if self.book.farm is before:
+            return
+        self.open = replan(
+            self.conn,
+            self.house,
+            self.book,
+            cause,
+            self.account,
+            intervals=self.caller.intervals,
+            now=self.now,
+        ).open
+        if hour_of(before) != hour_of(self.book.farm):
+            at_new_hour(self.conn, self.house, self.book, self.open, now=self.now)
