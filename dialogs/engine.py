@@ -37,6 +37,9 @@ QUESTION_LASTS = timedelta(days=1)
 CLOCKS_APART = timedelta(minutes=5)
 """By how much the gateway's clock, which may tell whole minutes only, can be behind ours."""
 
+HEAT_OR_FEVER = (("joto la kupandwa", "homa"), ("heat", "fever"))
+"""What "joto" can be, in the order in which it is asked; either may be answered by its number."""
+
 SAME_NAME = 75
 """Likeness (0-100) from which a word of the text is taken for the name, slips and all."""
 
@@ -160,7 +163,8 @@ def _confirmed(
     text: str, question: Problem, draft: Draft, rest: tuple[Problem, ...], scene: Scene
 ) -> Turn | None:
     if question.ask.values.get("why") == "heat_or_fever":
-        choice = read_choice(text, question.options)
+        choices = (read_choice(text, words) for words in HEAT_OR_FEVER)
+        choice = next((one for one in choices if one is not None), None)
         if choice is None:
             return None
         return _settled(draft if choice == 0 else _as_illness(draft), rest, scene, confirmed=True)
