@@ -136,6 +136,7 @@ def _run(arguments: argparse.Namespace) -> int:
     from service.wsgi import serve
 
     logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
+    logging.getLogger("alembic").setLevel(logging.WARNING)
     settings = _settings()
     if arguments.only == "scheduler":
         return beating_alone.main()

@@ -13,10 +13,19 @@ HERE = Path(__file__).parent
 SCRIPTS = sorted(HERE.rglob("*.talk"))
 
 
-@pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: str(script.relative_to(HERE)))
+every_script = pytest.mark.parametrize("script", SCRIPTS, ids=lambda script: str(script.relative_to(HERE)))
+
+
+@every_script
 def test_the_conversation_goes_as_written(script: Path) -> None:
     said = io.StringIO()
     assert play([script], out=said) == GOOD, said.getvalue()
+
+
+@every_script
+def test_it_goes_the_same_on_postgresql(script: Path, postgresql_url: str) -> None:
+    said = io.StringIO()
+    assert play([script], database=postgresql_url, out=said) == GOOD, said.getvalue()
 
 
 def test_both_languages_have_conversations() -> None:
