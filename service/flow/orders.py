@@ -1,5 +1,5 @@
 """
-What a sender wants done, carried out: undo, done, later, ask, language, stop, start, no answer.
+What a sender wants done, carried out: undo, later, ask, language, stop, start, no answer.
 
 One function each, listed in ``ORDERS``; each answers through ``telling.answers``.
 """
@@ -8,22 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from dialogs import help as topics
 from dialogs import replies
-from dialogs.reading import Code, Draft, Problem
-from dialogs.texts import render
 from scheduler import digest
-from service.flow.replan import hour_of
+from service.flow.done import put_off
 from service.flow.telling import Telling
-from service.husbandry import forms
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Animal, Person, Told
-from service.husbandry.kinds.body import Weight
 from service.husbandry.kinds.farm import Done
-from service.husbandry.kinds.health import Deworming, Disinfection, Spraying, Vaccination
 from service.husbandry.kinds.instructions import (
     Ask,
     Language,
@@ -34,11 +29,6 @@ from service.husbandry.kinds.instructions import (
     Undo,
 )
 from service.husbandry.kinds.milk import Milk
-from service.husbandry.kinds.one_day import DryingOff, Weaning
-from service.husbandry.kinds.pregnancy_check import PregnancyCheck
-from service.husbandry.kinds.service import Service
-from service.husbandry.task import Key, Task
-from service.messages import Say, say
 from service.records import farms, ledger, outbox
 from service.records import plan as plans
 from service.records.plan import Kept
@@ -49,141 +39,30 @@ LATEST_ENTRIES = 8
 MILK_DAYS = 7
 """Days of milk in an answer about it."""
 
-STANDS_FOR: Mapping[str, Callable[[tuple[str, ...], date], Iterable[Entry]]] = {
-    "spray": lambda animals, on: [Spraying(on=on)],
-    "disinfect": lambda animals, on: [Disinfection(on=on)],
-    "deworm": lambda animals, on: [Deworming(animals=animals, on=on)],
-    "dry_off": lambda animals, on: [DryingOff(animal=name, on=on) for name in animals],
-    "weaning": lambda animals, on: [Weaning(animal=name, on=on) for name in animals],
-}
-"""Tasks that are done with nothing more to say, and the records they stand for."""
-
-ASKS_FOR: Mapping[str, tuple[type[Entry], str]] = {
-    "serve": (Service, "method"),
-    "pregnancy_check": (PregnancyCheck, "result"),
-    "vaccinate": (Vaccination, "on"),
-    "weigh": (Weight, "kg"),
-}
-"""Tasks whose record wants one more thing: its kind, and what is asked."""
-
-
-def say_in(telling: Telling, key: str, **values: Any) -> None:
-    """Answer with one of the fixed sentences."""
-    telling.answers.append(render(Say(key, values), telling.language))
-
-
-# --- done and later --------------------------------------------------------------------------------
-
-
-def finish(telling: Telling, done: Done) -> tuple[list[Entry], list[Problem]]:
-    """
-    What a "done" stands for: records that can be kept, and questions for what is still missing.
-
-    Answers with a sentence of its own where no task fits.
-    """
-    tasks = _numbered(telling, done.numbers) if done.numbers else _in_words(telling, done)
-    if not tasks:
-        say_in(telling, "done.which")
-        return [], []
-    records: list[Entry] = []
-    questions: list[Problem] = []
-    for key, animals in _grouped(telling, tasks).items():
-        if key.task in ASKS_FOR:
-            questions += [_ask_for(telling, key, name) for name in animals]
-        elif key.task in STANDS_FOR:
-            records += STANDS_FOR[key.task](animals, done.on)
-        else:
-            records.append(Done(task=key.task, animals=animals, on=done.on))
-    return records, questions
-
-
-def _numbered(telling: Telling, numbers: tuple[int, ...]) -> list[Task]:
-    listed = telling.talk.listed
-    ids = {task_id for n in numbers if 0 < n <= len(listed) for task_id in listed[n - 1]}
-    return [kept.task for kept in plans.open_tasks(telling.conn, telling.book.farm_id) if kept.id in ids]
-
-
-def _in_words(telling: Telling, done: Done) -> list[Task]:
-    names = {name.casefold() for name in done.animals} - {forms.EVERY_ANIMAL}
-    return [
-        kept.task
-        for kept in plans.open_tasks(telling.conn, telling.book.farm_id)
-        if kept.task.key.task == done.task and (not names or names & _names(telling, kept.task.key))
-    ]
-
-
-def _animal(telling: Telling, key: Key) -> Animal | None:
-    return None if key.animal is None else telling.book.farm.animals[key.animal]
-
-
-def _names(telling: Telling, key: Key) -> set[str]:
-    animal = _animal(telling, key)
-    return set() if animal is None else {name.casefold() for name in animal.names}
-
-
-def _grouped(telling: Telling, tasks: Iterable[Task]) -> dict[Key, tuple[str, ...]]:
-    """Tasks of one sort together, with the names of their animals; the key is without the animal."""
-    groups: dict[Key, tuple[str, ...]] = {}
-    for task in tasks:
-        animal = _animal(telling, task.key)
-        sort = replace(task.key, animal=None)
-        groups[sort] = (*groups.get(sort, ()), *(() if animal is None else (animal.name,)))
-    return groups
-
-
-def _ask_for(telling: Telling, key: Key, name: str) -> Problem:
-    kind, wanted = ASKS_FOR[key.task]
-    values: dict[str, Any] = {} if wanted == "on" else {"on": telling.local.date()}
-    values["animals" if kind is Vaccination else "animal"] = (name,) if kind is Vaccination else name
-    if key.disease is not None:
-        values["disease"] = key.disease
-    asked = {"kind": kind.KIND, "draft": forms.dump_values(kind, values), "field": wanted}
-    return Problem(
-        code=Code.MISSING,
-        ask=say("ask.missing", **asked, name=None, options=()),
-        field=wanted,
-        draft=Draft(kind=kind, values=values),
-    )
-
-
-def _later(telling: Telling, later: Later) -> None:
-    listed = telling.talk.listed
-    ids = {task_id for n in later.numbers if 0 < n <= len(listed) for task_id in listed[n - 1]}
-    kept = [one for one in plans.open_tasks(telling.conn, telling.book.farm_id) if one.id in ids]
-    if not kept:
-        say_in(telling, "done.which")
-        return
-    tomorrow = telling.local.date() + timedelta(days=1)
-    at = datetime.combine(tomorrow, time(hour_of(telling.book.farm)), telling.house.zone)
-    for one in kept:
-        plans.remind_again(telling.conn, one.id, at, told=False)
-    say_in(telling, "later.done", day=tomorrow)
-
-
 # --- undo, language, stop and start ----------------------------------------------------------------
 
 
 def _undo(telling: Telling, _: Undo) -> None:
     telling.undo()
     if not telling.undone:
-        say_in(telling, "undo.nothing")
+        telling.say("undo.nothing")
 
 
 def _language(telling: Telling, order: Language) -> None:
     farms.change(telling.conn, telling.caller.phone, language=order.to)
     telling.language = order.to
-    say_in(telling, "language.done")
+    telling.say("language.done")
 
 
 def _stop(telling: Telling, _: Stop) -> None:
     farms.change(telling.conn, telling.caller.phone, state=farms.STOPPED)
     outbox.withdraw_unasked(telling.conn, telling.caller.phone)
-    say_in(telling, "stop.done")
+    telling.say("stop.done")
 
 
 def _start(telling: Telling, _: Start) -> None:
     farms.change(telling.conn, telling.caller.phone, state=farms.ACTIVE)
-    say_in(telling, "start.done")
+    telling.say("start.done")
 
 
 # --- whom to call ----------------------------------------------------------------------------------
@@ -196,10 +75,10 @@ def _no_answer(telling: Telling, _: NoAnswer) -> None:
     role = next((p.role for p in everyone if called and p.phone == called[-1]), "vet")
     following = next((p for p in everyone if p.role == role and p.phone not in called), None)
     if following is None or following.phone is None:
-        say_in(telling, "no_answer.none")
+        telling.say("no_answer.none")
         return
     telling.talk = replace(telling.talk, called=(*called, following.phone))
-    say_in(telling, "no_answer.next", name=following.name or "", phone=following.phone)
+    telling.say("no_answer.next", name=following.name or "", phone=following.phone)
 
 
 # --- questions -------------------------------------------------------------------------------------
@@ -256,7 +135,7 @@ def as_due(kept: Kept, animals: Mapping[int, Animal]) -> digest.Due:
 def _one_animal(telling: Telling, ask: Ask) -> None:
     animal = find_animal(telling, ask.animal)
     if animal is None:
-        say_in(telling, "answer.nothing")
+        telling.say("answer.nothing")
         return
     tasks = [kept.task for kept in plans.open_tasks(telling.conn, telling.book.farm_id)]
     mine = [task for task in tasks if task.key.animal == animal.id]
@@ -281,7 +160,7 @@ def _milk(telling: Telling, ask: Ask) -> None:
     animal = find_animal(telling, ask.animal)
     rows = [entry for entry in _milkings(told) if animal is None or entry.animal in animal.names]
     if not rows:
-        say_in(telling, "answer.nothing")
+        telling.say("answer.nothing")
         return
     name = None if animal is None else animal.name
     shown = [(entry.on, entry.session, entry.litres) for entry in rows]
@@ -309,7 +188,7 @@ def _named(telling: Telling, people: Iterable[Person]) -> None:
 
 
 def _not_yet(telling: Telling, ask: Ask) -> None:
-    say_in(telling, f"answer.not_kept.{ask.topic}")
+    telling.say(f"answer.not_kept.{ask.topic}")
 
 
 ANSWERS: Mapping[str, Callable[[Telling, Ask], None]] = {
@@ -327,7 +206,7 @@ ANSWERS: Mapping[str, Callable[[Telling, Ask], None]] = {
 }
 
 ORDERS: Mapping[type[Entry], Callable[[Telling, Any], None]] = {
-    Later: _later,
+    Later: put_off,
     Undo: _undo,
     Language: _language,
     Stop: _stop,

@@ -8,7 +8,7 @@ from dialogs import replies
 from dialogs.engine import Turn, dump_questions
 from dialogs.reading import Problem
 from dialogs.texts import render
-from service.flow import doubts, orders
+from service.flow import done, doubts, orders
 from service.flow.telling import Telling
 from service.husbandry.kinds.farm import Done
 from service.husbandry.kinds.milk import Milk
@@ -35,7 +35,7 @@ def _take_in(telling: Telling, turn: Turn) -> None:
     entries, asked = list(turn.entries), []
     for order in turn.instructions:
         if isinstance(order, Done):
-            records, missing = orders.finish(telling, order)
+            records, missing = done.finish(telling, order)
             entries += records
             asked += missing
     # What was just confirmed is not doubted a second time.

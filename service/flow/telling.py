@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Any
 
 import sqlalchemy as sa
 
 from dialogs.reading import Problem
+from dialogs.texts import render
 from scheduler.planning import Cause
 from service.flow.house import Account, House, whom_to_call
 from service.flow.replan import at_new_hour, hour_of, replan
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Person, Told
+from service.messages import Say
 from service.records import farms, ledger
 from service.records.conversations import Talk
 from service.records.farms import Caller
@@ -52,6 +55,10 @@ class Telling:
     @property
     def local(self) -> datetime:
         return self.house.local(self.now)
+
+    def say(self, key: str, **values: Any) -> None:
+        """Answer with one of the fixed sentences."""
+        self.answers.append(render(Say(key, values), self.language))
 
     def people(self) -> Mapping[str, Person]:
         """Role -> whom this farm can call."""
