@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 
-from dialogs.grammar.items import Item
+from dialogs.grammar.heads import LEAST_ANIMAL_PRICE
+from dialogs.grammar.items import Item, Text
 from dialogs.grammar.when import Clock, Part
+from dialogs.grammar.words import VOCABULARY
 
 _SPANS = ("hour", "day", "week", "month", "year")
 _JOINS = ("na", "and", ",", "&", "+")
@@ -137,6 +139,9 @@ def mark_denials(items: Sequence[Item]) -> None:
         if item.sort != "cue" or item.has(*_NOT_DENIABLE) or item.has("negation"):
             continue
         for before in reversed(items[max(0, index - 4) : index]):
+            if _denies_what_follows(before, item, before is items[index - 1]):
+                item.denied = True
+                break
             if before.sort in ("mark", "animal", "number") or before.word in ("na", "and", "lakini", "but"):
                 break
             if before.has("negation") and not before.has("hold", "empty"):
@@ -161,6 +166,20 @@ def mark_denials(items: Sequence[Item]) -> None:
                 break
 
 
+def _denies_what_follows(before: Item, item: Item, beside: bool) -> bool:
+    """ "haja kamuliwa" (a verb cut in two), "no calf died", "on heat but not served"."""
+    if before.denied and before.has("said_verb") and beside:
+        return not item.prefix
+    if before.has("empty") and before.word in ("no", "hakuna", "hamna"):
+        return item.has("die", "slaughter", "stolen", "lost", "abort", "sell")
+    return (
+        beside
+        and before.has("except")
+        and before.word in ("but", "lakini", "ila")
+        and before.end - before.start > 1
+    )
+
+
 def settle_names(items: list[Item]) -> None:
     """
     Decides for each animal's name that is a word as well (Mwezi, Sumu, Jumapili, Maziwa) which is meant.
@@ -175,8 +194,20 @@ def settle_names(items: list[Item]) -> None:
         others = [i for i in span if i is not item and i.sort == "animal" and i.other is None]
         twins = [i for i in span if i is not item and i.sort == "animal" and i.other is not None]
         twin_before = any(i is t for t in twins for i in items[:index])
-        if (others or twin_before) and not _told_together(items, index) and not _opens(span, item):
+        free = not _told_together(items, index) and not _opens(span, item) and not _is_object(items, index)
+        if (others or twin_before) and free:
             items[index] = item.other
+
+
+def _is_object(items: Sequence[Item], index: int) -> bool:
+    """Whether a name that is a word of no meaning here stands where a deed's animal does: "served Bahati"."""
+    before, other = items[index - 1] if index else None, items[index].other
+    return (
+        before is not None
+        and other is not None
+        and other.sort == "word"
+        and before.has("serve", "ai", "mounted", "mounts", "treat", "vaccinate", "deworm", "spray", "sell")
+    )
 
 
 _TITLES = (
@@ -236,3 +267,62 @@ def _told_together(items: Sequence[Item], index: int) -> bool:
     other_time = item.other is not None and item.other.starts("weekday.") is not None
     is_word = item.other is not None and item.other.has("milk") and index == 0
     return own_number and not other_time and not is_word
+
+
+def cows_called_like_words(text: Text, *, knows: Callable[[str], bool]) -> None:
+    """
+    Makes a strange name of a word that cows too are called by, where only a name can stand.
+
+    "Neema 9 Mwezi 7", "Asali ana joto", "nimeuza Asali laki 5" of a herd that has no such animal.
+    """
+    mixed = not text.raw.isupper() and not text.raw.islower()
+    items = text.items
+    for index, item in enumerate(items):
+        if item.sort not in ("word", "cue") or item.word not in VOCABULARY.names or item.end - item.start > 1:
+            continue
+        if item.has("milk", "greeting", "breed") or knows(item.word):
+            continue
+        if (mixed and item.capital and _in_a_row(items, index)) or _is_told_of(items, index):
+            items[index] = Item("word", item.start, item.end, item.word, capital=item.capital)
+
+
+def _in_a_row(items: Sequence[Item], index: int) -> bool:
+    """Whether a word stands as names do in a row of names and litres, or is sold at an animal's price."""
+    before = items[index - 1] if index else None
+    after = items[index + 1] if index + 1 < len(items) else None
+    if before is None or after is None or after.sort != "number":
+        return False
+    follows = items[index + 2] if index + 2 < len(items) else None
+    sold = before.has("sell") and after.value >= LEAST_ANIMAL_PRICE
+    listed = before.sort == "number" and index >= 2 and items[index - 2].sort == "animal"
+    joined = before.word in _JOINS and index >= 2 and items[index - 2].sort in ("animal", "number")
+    plain = after.hint == "" and (follows is None or unit_of(follows) in (None, "l", "kg"))
+    return sold or ((listed or joined) and plain)
+
+
+_TOLD_OF = (
+    "heat",
+    "mating",
+    "pregnant",
+    "empty",
+    "serve",
+    "ai",
+    "calve",
+    "unwell",
+    "abort",
+    "die",
+    "dry",
+    "wean",
+)
+
+
+def _is_told_of(items: Sequence[Item], index: int) -> bool:
+    """Whether a word opens a sentence of which it can only be the animal: "Mwezi in calf"."""
+    span = _neighbourhood(items, index)
+    if span[0] is not items[index] or len(span) < 2 or any(i.sort == "animal" for i in span):
+        return False
+    second = span[1] if span[1].word not in _IS or len(span) < 3 else span[2]
+    return second.has(*_TOLD_OF) or second.starts("sign.") is not None or second.starts("heat.") is not None
+
+
+_IS = ("is", "was", "has", "ana", "ni", "hana", "yuko", "not")

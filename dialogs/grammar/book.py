@@ -8,12 +8,23 @@ from typing import Any
 
 from dialogs.grammar import slots
 from dialogs.grammar.clauses import Clause
-from dialogs.grammar.found import Found, Scene, as_values, day_values, display, is_strange, likely, subjects
+from dialogs.grammar.found import (
+    Found,
+    Scene,
+    Subject,
+    as_values,
+    day_values,
+    display,
+    is_strange,
+    likely,
+    subjects,
+)
 from dialogs.grammar.items import Item
 from dialogs.grammar.trade import buyer
 from dialogs.grammar.when import ABOUT_DAY, Day, about_month, collect, months_before
+from dialogs.grammar.words import VOCABULARY
 from service.husbandry.herd import Status
-from service.husbandry.kinds import AnimalSale, Death, Naming, NewAnimal
+from service.husbandry.kinds import AnimalSale, Death, Naming, NewAnimal, PregnancyCheck
 
 _FEMALE = ("female", "cow", "heifer", "in_calf_heifer", "milking", "dry_now", "pregnant", "calve", "milk")
 _MALE = ("male", "bull_animal", "steer")
@@ -75,6 +86,8 @@ def naming(clause: Clause, scene: Scene) -> list[Found]:
         ),
         None,
     )
+    if intro is None:
+        intro = next((i for i, item in enumerate(items) if item.word in ("is", "ni")), None)
     name: Item | None = None
     for start in (to, intro):
         if start is None or name is not None:
@@ -100,7 +113,7 @@ def _nameable(item: Item) -> bool:
 
 
 def new_animal(clause: Clause, scene: Scene) -> list[Found]:
-    name = _new_name(clause)
+    name = new_name(clause)
     used = [] if name is None else [name]
     values: dict[str, Any] = {"sex": sex(clause), "status": status(clause), "breed": _breed(clause)}
     values = {key: value for key, value in values.items() if value is not None}
@@ -118,10 +131,26 @@ def new_animal(clause: Clause, scene: Scene) -> list[Found]:
         ]
         if price:
             values["price"] = slots.money(price[0], scene)
-    return [Found(NewAnimal, values)]
+    return [Found(NewAnimal, values), *in_calf_too(clause, scene, values)]
 
 
-def _new_name(clause: Clause) -> Item | None:
+def in_calf_too(clause: Clause, scene: Scene, values: dict[str, Any]) -> list[Found]:
+    """The pregnancy of a cow told with her entering; a heifer's status says it unless months are told."""
+    months = next(iter(clause.numbers("month")), None)
+    if not clause.has("pregnant") or clause.kind == "pregnancy_check" or "name" not in values:
+        return []
+    if months is None and values.get("status") not in ("dry", "milking"):
+        return []
+    told = {
+        "on": values.get("on", scene.now.date()),
+        "result": "pregnant",
+        "months": None if months is None else months.value,
+    }
+    return [Found(PregnancyCheck, told, [Subject(values["name"])])]
+
+
+def new_name(clause: Clause) -> Item | None:
+    """The item that names the animal entered."""
     items = clause.items
     for index, item in enumerate(items):
         if item.has("named") and not item.has("dam"):
@@ -147,7 +176,11 @@ _SAYS_WHAT_IT_IS = (
 
 def _odd_name(clause: Clause, item: Item) -> bool:
     """A word of the vocabulary that is a name here, by its capital: "register dry cow Bibi"."""
-    if not item.capital or item.digits or clause.text.raw.isupper():
+    if item.digits:
+        return False
+    if item.word in VOCABULARY.names and not item.has("breed", "milk"):
+        return True
+    if not item.capital or clause.text.raw.isupper():
         return False
     if item.sort == "cue":
         return not item.has(*_FEMALE, *_MALE, *_SAYS_WHAT_IT_IS)

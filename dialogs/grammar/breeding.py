@@ -9,6 +9,7 @@ from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Found, Scene, day_values, display, is_strange, likely, subjects
 from dialogs.grammar.items import Item
 from dialogs.grammar.when import Clock, Part, moment_of
+from dialogs.grammar.words import VOCABULARY
 from service.husbandry.forms import Calf, Entry
 from service.husbandry.herd import Status
 from service.husbandry.kinds import (
@@ -30,7 +31,7 @@ def heat(clause: Clause, scene: Scene) -> list[Found]:
     signs = [s for s in clause.signs("heat.") if s in HEAT_SIGNS]
     ill = [s for s in clause.signs("sign.") if s != "bleeding"]
     sure = clause.has("mating") or bool(signs)
-    doubtful = not sure and (bool(ill) or clause.says("degrees", "hot", "body_heat"))
+    doubtful = not sure and (bool(ill) or clause.says("degrees", "hot", "body_heat") or _temperature(clause))
     signs += [s for s in ill if s in HEAT_SIGNS and s not in signs]
     values: dict[str, Any] = {
         "first_seen": moment_of(clause.when, scene.now),
@@ -44,6 +45,15 @@ def heat(clause: Clause, scene: Scene) -> list[Found]:
             Found(Illness, {**day_values(clause, scene), "signs": tuple(ill)}, who, [], _cows(scene))
         )
     return found
+
+
+def _temperature(clause: Clause) -> bool:
+    """A number beside "joto" that can only be degrees C of a body: 39.8."""
+    return any(LEAST_DEGREES <= item.value <= MOST_DEGREES for item in clause.numbers(None))
+
+
+LEAST_DEGREES, MOST_DEGREES = 35, 43
+"""Degrees C between which a bare number is a body's warmth."""
 
 
 def _bare_hour(clause: Clause) -> None:
@@ -127,10 +137,10 @@ def _sire(clause: Clause, scene: Scene, used: list[Item]) -> str | None:
 
 
 def _breed_after(clause: Clause, index: int) -> Item | None:
-    for item in clause.items[index + 1 : index + 3]:
-        if item.has("breed"):
-            return item
-    return None
+    beside = clause.items[index + 1 : index + 3]
+    if clause.items[index].has("straw"):  # "Friesian straw"
+        beside = beside + clause.items[max(0, index - 1) : index]
+    return next((item for item in beside if item.has("breed")), None)
 
 
 def _is_subject(clause: Clause, item: Item) -> bool:
@@ -159,7 +169,7 @@ def _technician(clause: Clause, used: list[Item]) -> str | None:
                 return named[0]
     for index, item in enumerate(clause.items):
         if item.word in ("by", "na") and index + 1 < len(clause.items):
-            follows = clause.items[index + 1]
+            follows = next((i for i in clause.items[index + 1 :] if i.word not in _TITLES), item)
             if is_strange(follows) and follows.sort == "word" and id(follows) not in taken:
                 named = slots.name_after(clause, index)
                 if named is not None:
@@ -170,6 +180,9 @@ def _technician(clause: Clause, used: list[Item]) -> str | None:
         return None
     used.append(server)
     return clause.text.written(server.start, server.end)
+
+
+_TITLES = ("mr", "mrs", "dr", "bwana", "mzee", "fundi")
 
 
 def _server(clause: Clause, taken: set[int]) -> Item | None:
@@ -259,6 +272,10 @@ def calves_told(clause: Clause, scene: Scene, used: list[Item]) -> tuple[Calf, .
         )
         if sex is not None and not item.has("helped", "easy"):
             calves += [{"sex": sex, "alive": True, "name": None} for _ in range(_count(clause, index))]
+            named_now = _names_beside(clause, index, len(calves))
+            for calf, beside in zip(calves[len(calves) - len(named_now) :], named_now, strict=True):
+                calf["name"] = _calf_name(scene, beside)
+                used.append(beside)
         elif item.has("stillborn", "die") and not item.denied:
             all_dead = all_dead or _of_all(items, index)
             if calves and not all_dead:
@@ -271,6 +288,39 @@ def calves_told(clause: Clause, scene: Scene, used: list[Item]) -> tuple[Calf, .
                 calves[-1]["name"] = _calf_name(scene, named[1][0])
                 used.extend(named[1])
     return _completed(clause, calves, all_dead)
+
+
+def _names_beside(clause: Clause, index: int, most: int) -> list[Item]:
+    """The names after a word of sex, one for each calf that it speaks of: "majike mawili Lulu na Radi"."""
+    count = _count(clause, index)
+    if count == 1:
+        beside = _name_beside(clause, index)
+        return [] if beside is None else [beside]
+    rest = clause.items[index + 1 :]
+    if rest and rest[0].sort == "number":
+        rest = rest[1:]
+    named = [
+        item for item in rest[::2] if item.capital and (is_strange(item) or item.word in VOCABULARY.names)
+    ]
+    joined = all(item.word in ("na", "and", "&", ",") for item in rest[1 : 2 * count - 2 : 2])
+    return named[:count] if joined and count == len(named[:count]) <= most else []
+
+
+def _name_beside(clause: Clause, index: int) -> Item | None:
+    """The name told right after a calf's sex: "ndama dume Kito", "a bull calf Radi"."""
+    items = clause.items
+    follows = items[index + 1] if index + 1 < len(items) else None
+    after = items[index + 2] if index + 2 < len(items) else None
+    if follows is None or (after is not None and after.sort in ("cue", "number", "animal") and not after.has(
+            "weight", "easy")):  # fmt: skip
+        return None
+    raw = clause.text.raw
+    if follows.sort == "animal":
+        return follows if any(i.sort == "animal" for i in items[:index]) else None
+    mixed = not raw.isupper() and not raw.islower()
+    if follows.capital and mixed and (is_strange(follows) or follows.word in VOCABULARY.names):
+        return follows
+    return follows if not mixed and (is_strange(follows) or follows.word in VOCABULARY.names) else None
 
 
 def _calf_name(scene: Scene, item: Item) -> str:

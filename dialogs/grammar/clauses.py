@@ -264,6 +264,8 @@ def _belongs(piece: Piece, current: _Group) -> bool:
         item.sort == "when" and isinstance(item.value, Day) for p in current.pieces for item in p.items
     )
     had_animal = any(item.sort == "animal" for p in current.pieces for item in p.items)
+    if kind == before == "delivery" and any(item.has("reject") for item in piece.items):
+        return not any(item.sort == "number" for item in piece.items)  # "took 20 litres, 3 rejected"
     if kind == before and _one_list(piece, current):
         return True
     if before in _HERD_WORK and kind == "treatment" and _lists_on(piece, current):

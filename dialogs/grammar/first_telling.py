@@ -57,6 +57,8 @@ class _Telling:
         self.entered: dict[str, Found] = {}
         self.waiting: list[Item] = []  # names of a list whose common state is still to come
         self.last: list[str] = []
+        self.heading: Clause | None = None  # "ng'ombe wawili Neema na Tausi": what a list of names is of
+        self.to_come = 0  # names that the heading's number still promises
 
     def take(self, piece: Piece, *, more: bool) -> None:
         said, kind = Said(piece.items), head_of(piece.items)
@@ -64,15 +66,14 @@ class _Telling:
             self._told(piece, kind)
             return
         named = self._named(piece, kind)
-        if kind is None and named and more and not said.has(*_ATTRIBUTES):
+        listed = kind is None and named and more and not said.has(*_ATTRIBUTES)
+        if listed and not self.to_come:
             self.waiting += named
             return
         clause = Clause(self.scene.text, kind or "", piece.items, collect(piece.items))
         if named:
-            for item in [*self._of_list(), *named]:
-                self.enter(item, clause)
-            self.last = [display(self.scene.text, item) for item in named]
-        elif self.waiting and said.has(*_ATTRIBUTES):
+            self._enter_named(named, clause, said)
+        elif self.waiting and said.has(*_ATTRIBUTES) and not _counts(said):
             listed = self._of_list()
             for item in listed:
                 self.enter(item, clause)
@@ -85,6 +86,16 @@ class _Telling:
         if quantity and kind is not None:
             self._told(piece, kind)
 
+    def _enter_named(self, named: list[Item], clause: Clause, said: Said) -> None:
+        if self.to_come and self.heading is not None and not said.has(*_ATTRIBUTES):
+            clause = self.heading
+            self.to_come -= len(named)
+        elif _counts(said):
+            self.heading, self.to_come = clause, _counts(said) - len(named)
+        for item in [*self._of_list(), *named]:
+            self.enter(item, clause)
+        self.last = [display(self.scene.text, item) for item in named]
+
     def _of_list(self) -> list[Item]:
         listed, self.waiting = self.waiting, []
         return listed
@@ -92,6 +103,10 @@ class _Telling:
     def _named(self, piece: Piece, kind: str | None) -> list[Item]:
         items = piece.items
         named = [i for i in items if is_strange(i) and not _after_marker(items, i)]
+        if kind == "new_animal" and not named:
+            clause = Clause(self.scene.text, kind, items)
+            called = book.new_name(clause)
+            return [] if called is None else [called]
         if kind in ("new_animal", "naming") or len(named) <= 1:
             return named[:1]
         return [i for i in named if i.capital or i is named[0]]
@@ -103,6 +118,7 @@ class _Telling:
         found = book.new_animal(clause, self.scene)[0]
         found.values["name"] = name
         self._put(name, found, clause)
+        self.out += book.in_calf_too(clause, self.scene, found.values)
 
     def _put(self, name: str, found: Found, clause: Clause) -> None:
         values = found.values
@@ -162,6 +178,14 @@ class _Telling:
             if not found.subjects or all(s.name in (None, EVERY_ANIMAL) for s in found.subjects):
                 found.subjects = [Subject(name) for name in self.last] or found.subjects
             self.out.append(found)
+
+
+def _counts(said: Said) -> int:
+    """How many animals a piece counts: "ng'ombe wawili", "ndama mmoja"; 0 where it counts none."""
+    if not said.has(*_NOUNS, "cattle"):
+        return 0
+    counts = [i.value for i in said.items if i.sort == "number" and i.unit is None and not i.hint]
+    return int(counts[0]) if counts and 0 < counts[0] <= _MOST_UNNAMED else 0
 
 
 def _litres(said: Said) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -13,7 +14,7 @@ from dialogs.grammar.names import Names, joined
 from dialogs.grammar.place import Place
 from dialogs.grammar.when import Day, day_of
 from service.husbandry.forms import EVERY_ANIMAL, Entry
-from service.husbandry.herd import Known
+from service.husbandry.herd import Known, Status
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +55,20 @@ JOINERS = ("na", "and", "&", "n", ",", "+", "pamoja", "with", "plus")
 _NAME_PREPOSITIONS = ("for", "of", "kwa", "wa", "ya", "la", "from", "za", "cha")
 
 
+_VERBAL = re.compile(
+    r"(?:nime|tume|wame|mme|nina|tuna|hatu|hawa|sija|haja|nili|tuli|wali)[a-z]{3,}|[a-z]{3,}(?:oni|eni)"
+)
+"""Kiswahili words that their form tells to be verbs: "nimempatia", "njooni"."""
+
+
 def is_strange(item: Item) -> bool:
-    """A word that may be a name: unknown to the vocabulary."""
+    """A word that may be a name: unknown to the vocabulary, and no verb by its form."""
     return item.sort == "tag" or (
-        item.sort == "word" and not item.known and len(item.word) > 2 and item.word.isalpha()
+        item.sort == "word"
+        and not item.known
+        and len(item.word) > 2
+        and item.word.isalpha()
+        and (item.capital or _VERBAL.fullmatch(item.word) is None)
     )
 
 
@@ -100,7 +111,8 @@ def subjects(clause: Clause, scene: Scene, used: Iterable[Item] = ()) -> list[Su
     if any(item.has("one_of") for item in items) and not any(item.sort == "animal" for item in items):
         return []
     named = _named(items, scene)
-    group = [s for s in _group_of(items, scene) if not (named and s.name == EVERY_ANIMAL)]
+    groups = [] if clause.kind == "calving" else _group_of(items, scene)  # "calved two heifers"
+    group = [s for s in groups if not (named and s.name == EVERY_ANIMAL)]
     found = [*group, *(s for s in named if s not in group)]
     if found:
         return found
@@ -191,9 +203,10 @@ def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subje
             other = next((o for o in follows[:2] if o.sort == "animal"), None)
             between = follows[0].word in ("wa", "of", "ya") or other is follows[0]
             if other is not None and between and other.value is not None:
-                kin = _mother(other, scene) if item.word in ("mama", "mother", "dam") else _calf(other, scene)
-                if item.word in ("mama", "mother", "dam") or item.has("calf") or "ndama" in item.word:
-                    return kin
+                if item.word in ("mama", "mother", "dam"):
+                    return _mother(other, scene)
+                if item.has("calf") or item.word in _OFFSPRING:
+                    return _calf(other, scene)
         if (
             item.sort == "animal"
             and item.value is not None
@@ -209,6 +222,9 @@ def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subje
     return None
 
 
+_OFFSPRING = ("calf", "ndama", "mtoto", "binti", "son", "daughter")
+
+
 def _mother(item: Item, scene: Scene) -> list[Subject]:
     dam = item.value.dam
     known = scene.names.by_name.get(joined(dam)) if dam else None
@@ -216,17 +232,24 @@ def _mother(item: Item, scene: Scene) -> list[Subject]:
 
 
 def _calf(item: Item, scene: Scene) -> list[Subject]:
-    calves = [a for a in scene.names.herd if a.dam == item.value.name and str(a.status) == "calf"]
+    """The calf of the cow named: by its dam, or by the working name it was born under."""
+    young = [a for a in scene.names.herd if a.dam == item.value.name]
+    calves = [a for a in young if a.status is Status.CALF] or young
     if not calves:
-        calves = [
-            a
-            for a in scene.names.herd
-            if a.name.lower().startswith(f"{item.value.name.lower()[:6]}") and "calf" in a.name.lower()
-        ]
+        calves = [a for a in scene.names.herd if _working_name_of(a.name.lower(), item.value.name.lower())]
     if len(calves) == 1:
         return [Subject(calves[0].name, calves[0])]
     return [Subject(fits=tuple(a.name for a in calves))] if calves else []
 
+
+def _working_name_of(name: str, dam: str) -> bool:
+    """Whether *name* is "<dam> calf", the dam's name cut where it is long."""
+    begins, calf, _ = name.partition(" calf")
+    return bool(calf) and dam.startswith(begins) and len(begins) >= min(len(dam), _LEAST_OF_DAM)
+
+
+_LEAST_OF_DAM = 5
+"""Letters of a dam's name that a calf's working name keeps at least."""
 
 _NOUN_GROUPS = ("in_calf_heifer", "calf", "bull_animal", "bull", "steer", "heifer", "cow", "cattle")
 
@@ -241,6 +264,8 @@ def likely(clause: Clause, scene: Scene) -> tuple[str, ...]:
     for item in clause.items:
         if item.sort != "cue":
             continue
+        if item.has("dam") and item.word in ("calf", "ndama"):
+            return scene.names.group("calf")
         for noun in ("in_calf_heifer", "calf", "bull_animal", "steer", "heifer"):
             if item.has(noun):
                 return scene.names.group(noun)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 
 from dialogs.grammar.items import Item
+from dialogs.grammar.words import VOCABULARY
 from service.husbandry.herd import Status
 
 DENIED = "denied"
@@ -68,7 +69,11 @@ class Said:
 
 def _speaker(said: Said, concept: str) -> bool:
     """Whether the verb of *concept* is said by the farmer of herself (ni-, tu-, "we")."""
-    return any(i.has(concept) and i.prefix[:2] in ("ni", "tu", "n") for i in said.items if i.sort == "cue")
+    return any(
+        i.has(concept) and i.prefix[:2] in ("ni", "tu", "n") and "lipwa" not in i.word
+        for i in said.items
+        if i.sort == "cue"
+    )
 
 
 def _milk_money(said: Said) -> str | None:
@@ -88,7 +93,7 @@ def _milk_money(said: Said) -> str | None:
     ):
         return "milk_pay"
     if said.any("reject") and (
-        said.has("milk", "centre", "deliver") or "l" in said.units or "kg" in said.units
+        said.has("milk", "centre", "deliver") or said.units & {"l", "kg"} or (said.count and not said.animals)
     ):
         return "delivery"
     if (
@@ -121,7 +126,8 @@ def _milk_money(said: Said) -> str | None:
         return "milk_sale"
     if (
         said.has("deliver", "centre")
-        and (said.has("milk", "centre") or "l" in said.units)
+        and (said.has("milk", "centre") or said.units & {"l", "kg"})
+        and not ("kg" in said.units and said.has("feed", "goods", "manure"))
         and not said.has("spend", "buy", "vet")
         and not _calved(said)
         and not said.animals
@@ -203,11 +209,27 @@ LEAST_ANIMAL_PRICE = 100_000
 
 
 def _named(said: Said) -> str | None:
+    if _calf_is(said):
+        return "naming"
     called = said.has("call_word") and len(said.animals) == 1 and said.strange
     if called and not said.has("vet", "technician"):
         return "naming"
-    other = said.has("calve", "buy", "new", "straw", "serve", "ai", "born")
+    other = said.has("calve", "buy", "new", "straw", "serve", "ai") or (
+        said.has("born") and not said.has("dam")  # "calf of Tausi born yesterday is called Baraka"
+    )
     return "naming" if said.has("named") and said.animals and not other else None
+
+
+def _calf_is(said: Said) -> bool:
+    """ "Neema's calf is Radi", "ndama wa Neema ni Radi": a calf told by its dam, and one word after "is"."""
+    items = said.items
+    at = next((i for i, item in enumerate(items) if item.word in ("is", "ni")), None)
+    calf = said.has("calf", "dam") or any(a.value and a.value.status is Status.CALF for a in said.animals)
+    if at is None or at + 2 != len(items) or not said.animals or not calf:
+        return False
+    name = items[-1]
+    strange = name.sort == "word" and not name.known
+    return strange or (name.capital and name.word in VOCABULARY.names)
 
 
 def _calved(said: Said) -> bool:
@@ -230,6 +252,8 @@ def _breeding(said: Said) -> str | None:
         return "abortion"
     if said.has("serve", "ai"):
         return "service"
+    if said.denies("die", "slaughter", "stolen", "lost", "sell") and not said.animals:
+        return None  # "no calf died"
     if said.has("pregnant", "empty", "unsure") or said.denies("pregnant"):
         return "pregnancy_check"
     if said.has("mounted") and not said.sign("heat."):
@@ -394,6 +418,7 @@ def _milk(said: Said) -> str | None:
         said.sign("sign.")
         or said.denies("yield", "milk")
         or (said.has("hold", "meat") and not said.has("yield"))
+        or (said.denies("sell", "deliver", "buy", "pay") and not (said.animals and said.count))
     ):
         return None
     if said.units & {"day", "hour"} and not said.units & {None, "l", "kg"}:

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
+from rapidfuzz.distance import OSA
+
 from dialogs.grammar import numbers, words
 from dialogs.grammar.names import Names
 from dialogs.grammar.normalise import Token, tokens
@@ -43,6 +45,7 @@ class Item:
     capital: bool = False
     known: bool = False  # a word of the vocabulary
     corrected: bool = False  # found by a slip
+    doubtful: bool = False  # a number whose rest is misspelt: "kumi na meili"
     other: Item | None = None  # what an animal's name means as a word
 
     def has(self, *concepts: str) -> bool:
@@ -93,6 +96,12 @@ def _is_capital(text: Text, index: int) -> bool:
 
 def _begins_sentence(text: Text, index: int) -> bool:
     return index == 0 or (text.tokens[index - 1].sort == "mark" and text.tokens[index - 1].word in _STRONG)
+
+
+def _is_titled(text: Text, index: int) -> bool:
+    """Whether a word bears a capital after a word that bears none, as a name does."""
+    before = index and text.tokens[index - 1].sort == "word" and not _is_capital(text, index - 1)
+    return bool(before) and _is_capital(text, index)
 
 
 def _look_up(text: Text, names: Names, index: int, mixed_case: bool) -> _Looked:
@@ -163,8 +172,9 @@ def _vote(text: Text, looked: Sequence[_Looked]) -> None:
     for item in text.items:
         if item.sort in ("animal", "mark"):
             continue
-        for token in text.tokens[item.start : item.end]:
-            if token.sort != "word":
+        for index in range(item.start, item.end):
+            token = text.tokens[index]
+            if token.sort != "word" or _is_titled(text, index):
                 continue
             languages = words.VOCABULARY.languages.get(token.word, ())
             if len(languages) == 1:
@@ -196,6 +206,7 @@ def _item_at(text: Text, names: Names, looked: Sequence[_Looked], walk: words.Wa
             hint=number.hint,
             digits=number.digits,
             capital=_is_capital(text, at),
+            doubtful=_broken_off(text, names, looked, number.end),
         )
     if phrase is not None:
         return _cue(looked, phrase, at, token.word, text)
@@ -221,6 +232,44 @@ def _item_at(text: Text, names: Names, looked: Sequence[_Looked], walk: words.Wa
         denied=look.keys.denied,
         prefix=look.keys.prefix,
     )
+
+
+_SLIPS_OF_A_NUMBER = 2
+
+
+def _broken_off(text: Text, names: Names, looked: Sequence[_Looked], end: int) -> bool:
+    """Whether "na" and what looks like a number's rest, misspelt, follow: "kumi na meili"."""
+    if end + 1 >= len(text.tokens) or text.tokens[end].word not in ("na", "and"):
+        return False
+    at = end + 1 if text.tokens[end + 1].word not in ("a", "an") else end + 2
+    if at >= len(text.tokens):
+        return False
+    token, look = text.tokens[at], looked[at]
+    written = text.raw[token.start : token.end].lower()
+    if (
+        token.sort != "word"
+        or look.known
+        or look.near
+        or names.has(token.word)
+        or token.word in words.VOCABULARY.numbers
+    ):
+        return False
+    follows = text.tokens[at + 1] if at + 1 < len(text.tokens) else None
+    if follows is not None and (follows.sort == "number" or follows.word in words.VOCABULARY.numbers):
+        return False  # a name and its own number
+    if not look.corrected and text.tokens[end - 1].word in _TENS and not _is_titled(text, at):
+        return True
+    return any(OSA.distance(written, rest) <= _SLIPS_OF_A_NUMBER for rest in _RESTS)
+
+
+_TENS = frozenset(
+    word for word, value in words.VOCABULARY.numbers.items() if 10 <= value < 100 and value % 10 == 0
+)
+_RESTS = (
+    *(word for word, value in words.VOCABULARY.numbers.items() if 0 < value < 10 and len(word) > 3),
+    *("nusu", "robo", "half", "quarter"),
+)
+"""Words that a number goes on with after "na" or "and"."""
 
 
 def _animal(

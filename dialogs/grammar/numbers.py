@@ -18,7 +18,7 @@ from dialogs.grammar.words import VOCABULARY
 _HALF, _QUARTER, _THREE_QUARTERS = Decimal("0.5"), Decimal("0.25"), Decimal("0.75")
 _SLASHED = {"1/2": _HALF, "1/4": _QUARTER, "3/4": _THREE_QUARTERS}
 _FRACTION_WORDS = {"nusu": _HALF, "half": _HALF, "robo": _QUARTER, "quarter": _QUARTER, "quarters": _QUARTER}
-_AND = ("na", "and")
+_AND = ("na", "and", "n")
 _SCALES = (1_000_000, 100_000, 1_000)
 
 

@@ -87,6 +87,8 @@ def _topic(whole: Whole) -> dict[str, Any] | None:
         and not whole.said.sign("sign.")
     ):
         return {"topic": "milk", "animal": animal}
+    if animal is not None and _milk_of(whole):
+        return {"topic": "milk", "animal": animal}
     if animal is None:
         return None
     if whole.asks or (whole.has("about_animal") and not _tells(whole)):
@@ -94,6 +96,17 @@ def _topic(whole: Whole) -> dict[str, Any] | None:
     if len(whole.words) == 1 and len(whole.animals) == 1:
         return {"topic": "animal", "animal": animal}
     return None
+
+
+def _milk_of(whole: Whole) -> bool:
+    """ "maziwa ya Zawadi", "milk of Zawadi": her milk is named and no number told."""
+    items = [item for item in whole.items if item.sort not in ("mark", "when")]
+    return (
+        len(items) == 3
+        and items[0].has("milk")
+        and items[1].word in ("ya", "of", "za")
+        and whole.said.count == 0
+    )
 
 
 def _tells(whole: Whole) -> bool:

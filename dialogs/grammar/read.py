@@ -19,8 +19,10 @@ from dialogs.grammar.items import Item, Text, read_items
 from dialogs.grammar.names import Names
 from dialogs.grammar.place import Place
 from dialogs.reading import Code, Problem, Reading
+from service.husbandry.forms import Sort, form
 from service.husbandry.herd import Herd
 from service.husbandry.kinds import Calving, Heat, Illness, NewAnimal, Undo
+from service.husbandry.units import Money, litres_of_kg
 
 _FILL: dict[str, Callable[[Clause, Scene], list[Found]]] = {
     "milk": milk.milk,
@@ -73,6 +75,7 @@ def read(text: str, herd: Herd | None, *, now: datetime, language: str, place: P
     items = read_items(text, names)
     scene = Scene(items, names, now, place)
     tongue = language_of(items, language)
+    bind.cows_called_like_words(items, knows=names.has)
     ready = prepare(items, now)
     found = _found(ready, scene, first=herd is not None and not herd.animals)
     checked = [one for telling in found[:MOST] for one in checks.check(telling, names, now)]
@@ -149,13 +152,36 @@ _GRAVE = {
     "death": ("die", "slaughter", "lost", "stolen"),
     "animal_sale": ("sell",),
     "abortion": ("abort",),
+    "pregnancy_check": ("pregnant", "empty", "unsure"),
 }
 """Kinds that are not recorded on a misspelt word alone, and the words that tell them."""
 
 
 def _only_by_a_slip(clause: Clause, concepts: tuple[str, ...]) -> bool:
-    cues = [item for item in clause.cues(*concepts) if not item.denied]
-    return bool(cues) and all(item.corrected for item in cues)
+    cues = [item for item in clause.cues(*concepts) if not item.denied or clause.kind == "pregnancy_check"]
+    if clause.kind == "death" and any(_as_if_she_stole(clause, item) for item in cues):
+        return True
+    return bool(cues) and all(item.corrected and _may_mislead(clause, item) for item in cues)
+
+
+def _may_mislead(clause: Clause, item: Item) -> bool:
+    """Whether a slip is too doubtful for its kind: of a pregnancy, a letter put for another ("mamba")."""
+    if clause.kind != "pregnancy_check":
+        return True
+    token = clause.text.tokens[item.start]
+    written = clause.text.raw[token.start : token.end].lower()
+    return len(written) == len(token.word) and sorted(written) != sorted(token.word)
+
+
+def _as_if_she_stole(clause: Clause, item: Item) -> bool:
+    """ "Neema ameiba": a cow does not steal, so the word may be another one misspelt."""
+    at = clause.index(item)
+    return (
+        item.word.endswith("iba")
+        and item.prefix[:1] in ("a", "k")
+        and at > 0
+        and clause.items[at - 1].sort == "animal"
+    )
 
 
 def _fill(clause: Clause, scene: Scene) -> list[Found]:
@@ -166,6 +192,9 @@ def _fill(clause: Clause, scene: Scene) -> list[Found]:
     if clause.kind in _GRAVE and _only_by_a_slip(clause, _GRAVE[clause.kind]):
         for telling in found:
             telling.flags.append("slip")
+    for item in clause.items:
+        if item.doubtful:
+            _leave_out(item, found)
     if clause.when.impossible:
         for telling in found:
             telling.flags.append("no_such_day")
@@ -173,6 +202,18 @@ def _fill(clause: Clause, scene: Scene) -> list[Found]:
         for telling in found:
             telling.future = True
     return found
+
+
+def _leave_out(number: Item, found: list[Found]) -> None:
+    """Takes a number that may be another out of what it was filled into, so that it is asked for."""
+    for telling in found:
+        for field in form(telling.kind):
+            value = telling.values.get(field.name)
+            if value is None or field.sort not in (Sort.NUMBER, Sort.MONEY):
+                continue
+            plain = value.amount if isinstance(value, Money) else value
+            if plain in (number.value, litres_of_kg(number.value)):
+                del telling.values[field.name]
 
 
 def language_of(text: Text, fallback: str) -> str:

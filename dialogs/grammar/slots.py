@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import ROUND_CEILING, Decimal
 
 from dialogs.grammar.clauses import Clause
@@ -146,7 +147,13 @@ def phrase_after(clause: Clause, at: int) -> tuple[str, list[Item]] | None:
     return clause.text.written(items[start].start, items[end - 1].end).strip("' "), list(items[start:end])
 
 
+_DID = re.compile(r"(?:a|wa)(?:me|na|li)|ka")
+"""Subject and tense of what somebody else did: "Asha kachukua"."""
+
+
 def _goes_on(item: Item) -> bool:
+    if item.sort == "cue" and _DID.fullmatch(item.prefix) and item.has("take", "buy", "receive"):
+        return False
     if item.sort in ("mark", "number", "when", "date", "clock", "phone"):
         return False
     if item.word in ("kwa", "at", "for", "by", "from", "to", "lita", "litre", "litres"):

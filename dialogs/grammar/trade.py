@@ -227,4 +227,7 @@ def _why_rejected(clause: Clause) -> str | None:
             end = next((i for i, r in enumerate(rest) if r.sort in ("mark", "when")), len(rest))
             if rest[:end]:
                 return clause.text.written(rest[0].start, rest[end - 1].end)
+    rest = clause.items[at + 1 :]
+    if len(rest) == 1 and rest[0].sort in ("word", "cue"):  # "3 rejected watery"
+        return clause.text.written(rest[0].start, rest[0].end)
     return None

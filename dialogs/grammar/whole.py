@@ -73,7 +73,7 @@ class Whole:
             if item.word == "kwanza":
                 found.append(1)
             if item.sort == "number" and item.unit is None and not item.hint:
-                pieces = item.word.split(",") if item.digits else [str(item.value)]
+                pieces = item.word.split(",") if item.digits and " " not in item.word else [str(item.value)]
                 found += [
                     int(float(piece)) for piece in pieces if piece and float(piece) == int(float(piece)) < 100
                 ]

@@ -102,6 +102,7 @@ class Vocabulary:
         self.plain: set[str] = set()
         self.people: set[str] = set()
         self.light: set[str] = set()
+        self.names: set[str] = set()  # words that cows too are called by
         self.numbers: dict[str, int] = {}
         self.forms: dict[str, list[str]] = {}
         for language, tables in _files().items():
@@ -111,10 +112,12 @@ class Vocabulary:
         self._pools = self._by_length()
 
     def _table(self, language: str, table: str, entries: dict[str, list[str]]) -> None:
-        if table in ("plain", "person", "light"):
+        if table in ("plain", "person", "light", "name"):
             words = {word.replace("'", "") for listed in entries.values() for word in listed}
-            {"plain": self.plain, "person": self.people, "light": self.light}[table].update(words)
-            if table != "person":
+            {"plain": self.plain, "person": self.people, "light": self.light, "name": self.names}[
+                table
+            ].update(words)
+            if table in ("plain", "light"):
                 for word in words:
                     self.languages.setdefault(word, set()).add(language)
             return
@@ -178,7 +181,9 @@ def _bears_tense(stem: str, prefix: str) -> bool:
     if prefix == "":
         return len(stem) > 2
     return _TENSED.match(prefix) is not None and (
-        len(stem) > 2 or len(prefix) > 2 or prefix in ("ku", "ka", "ha")
+        len(stem) > 2
+        or (len(prefix) > 2 and not (prefix.startswith("me") and not prefix.startswith("meku")))
+        or prefix in ("ku", "ka", "ha")
     )
 
 
@@ -198,6 +203,8 @@ def verbs(word: str) -> tuple[tuple[str, str], ...]:
         for stem in stems:
             if len(stem) > 3 or _bears_tense(stem, prefix):
                 found.append((stem, prefix))
+        if found and prefix == "":
+            break  # the word is a stem as it stands: "kamuliwa" is no form of "-liwa"
     return tuple(found)
 
 

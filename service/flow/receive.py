@@ -25,8 +25,9 @@ from service.flow.tell import send_alerts, tell
 from service.flow.telling import Telling
 from service.husbandry.replay import herd_of
 from service.messages import InboundText, Kept, Listener, OutboundText, Purpose, Say
-from service.records import conversations, farms, outbox, texts
+from service.records import farms, outbox, texts
 from service.records.base import Store
+from service.records.conversations import Talk
 from service.records.farms import Caller
 
 log = logging.getLogger(__name__)
@@ -72,7 +73,8 @@ class Receiver:
     ) -> Kept:
         phone = phone_of(text.sender, self.house.place.region)
         caller = None if phone is None else farms.caller(conn, phone)
-        if not _take(conn, text, arrived_at, _state(phone, caller), caller):
+        talk = _take(conn, text, arrived_at, _state(phone, caller), caller)
+        if talk is None:
             return Kept.KEPT_BEFORE
         account.received(phone or text.sender, text.text, SMS)
         if phone is not None:
@@ -80,7 +82,7 @@ class Receiver:
                 reply, farm_id = self._stranger(conn, text, phone, arrived_at)
                 _answer(conn, text, phone, reply, farm_id, arrived_at)
             else:
-                self._farmer(conn, text, caller, arrived_at, account)
+                self._farmer(conn, text, caller, talk, arrived_at, account)
         return Kept.KEPT
 
     def _stranger(
@@ -100,13 +102,13 @@ class Receiver:
         conn: sa.Connection,
         text: InboundText,
         caller: Caller,
+        talk: Talk,
         arrived_at: datetime,
         account: Account,
     ) -> None:
         sent_at = told_at(text.sent_at, arrived_at)
         local = self.house.local(sent_at)
         book = self.house.books.of(conn, caller.farm_id, caller.version)
-        talk = conversations.of(conn, caller.phone)
         asked = engine.load_questions(talk.questions, asked_at=talk.asked_at, now=sent_at)
         scene = engine.Scene(
             herd=herd_of(book.farm, local.date()),
@@ -138,7 +140,7 @@ class Receiver:
         """Keep a text that our code failed on, for staff, and say so to its sender."""
         phone = phone_of(text.sender, self.house.place.region)
         caller = None if phone is None else farms.caller(conn, phone)
-        if not _take(conn, text, arrived_at, texts.FAILED, caller):
+        if _take(conn, text, arrived_at, texts.FAILED, caller) is None:
             return Kept.KEPT_BEFORE
         account.received(phone or text.sender, text.text, SMS)
         if phone is not None:
@@ -156,7 +158,7 @@ def _state(phone: str | None, caller: Caller | None) -> str:
 
 def _take(
     conn: sa.Connection, text: InboundText, arrived_at: datetime, state: str, caller: Caller | None
-) -> bool:
+) -> Talk | None:
     return texts.take(
         conn,
         id=text.id,
@@ -168,6 +170,7 @@ def _take(
         channel=SMS,
         state=state,
         farm_id=None if caller is None else caller.farm_id,
+        phone=None if caller is None else caller.phone,
     )
 
 

@@ -148,10 +148,10 @@ class Store:
     def _write_all(self) -> None:
         """One commit for those who have waited longest. What is not committed is an error to each of them."""
         batch = [self._waiting.popleft() for _ in range(min(BATCH, len(self._waiting)))]
-        if self._connection is None:
-            self._connection = self.engine.connect()
         lost: Exception | None = NotCommitted()
         try:
+            if self._connection is None:
+                self._connection = self.engine.connect()
             with self._connection.begin():
                 for work in batch:
                     self._write_one(self._connection, work)

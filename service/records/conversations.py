@@ -29,15 +29,26 @@ class Talk:
 
 NOTHING = Talk()
 
-_BY_PHONE = sa.select(*tables.Conversation.__table__.columns).where(
-    tables.Conversation.phone == sa.bindparam("of")
+_COLUMNS = tables.Conversation.__table__.columns
+_BY_PHONE = sa.select(*_COLUMNS).where(_COLUMNS.phone == sa.bindparam("of"))
+
+BESIDE = tuple(
+    sa.select(column).where(_COLUMNS.phone == sa.bindparam("of")).scalar_subquery().label(column.name)
+    for column in _COLUMNS
+    if column.name != "phone"
 )
+"""The talk with the phone *of*, as columns beside what another statement returns: null if there was none."""
 
 
 def of(conn: sa.Connection, phone: str) -> Talk:
     """The talk with *phone*; an empty one if there was none."""
     row = conn.execute(_BY_PHONE, {"of": phone}).one_or_none()
-    if row is None:
+    return NOTHING if row is None else talk_of(row)
+
+
+def talk_of(row: sa.Row[Any]) -> Talk:
+    """The talk in *row*; an empty one where its columns are null."""
+    if row.questions is None:
         return NOTHING
     return Talk(
         questions=tuple(row.questions),

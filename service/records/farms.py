@@ -94,14 +94,17 @@ def change(conn: sa.Connection, phone: str, **values: str) -> None:
     conn.execute(sa.update(tables.Person).where(tables.Person.phone == phone).values(**values))
 
 
+_TO_CALL = (
+    sa.select(tables.PersonToCall.role, tables.PersonToCall.name, tables.PersonToCall.phone)
+    .where(
+        tables.PersonToCall.cooperative_id == sa.bindparam("cooperative"),
+        sa.or_(tables.PersonToCall.ward.is_(None), tables.PersonToCall.ward == sa.bindparam("of_ward")),
+    )
+    .order_by(tables.PersonToCall.ward.is_(None), tables.PersonToCall.rank, tables.PersonToCall.id)
+)
+
+
 def people_to_call(conn: sa.Connection, cooperative_id: int, ward: str | None) -> tuple[Person, ...]:
     """The cooperative's people for a ward, those of the ward itself first, each role in its own order."""
-    rows = conn.execute(
-        sa.select(tables.PersonToCall.role, tables.PersonToCall.name, tables.PersonToCall.phone)
-        .where(
-            tables.PersonToCall.cooperative_id == cooperative_id,
-            sa.or_(tables.PersonToCall.ward.is_(None), tables.PersonToCall.ward == ward),
-        )
-        .order_by(tables.PersonToCall.ward.is_(None), tables.PersonToCall.rank, tables.PersonToCall.id)
-    )
+    rows = conn.execute(_TO_CALL, {"cooperative": cooperative_id, "of_ward": ward})
     return tuple(Person(role=row.role, name=row.name, phone=row.phone) for row in rows)

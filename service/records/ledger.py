@@ -34,6 +34,11 @@ _COLUMNS = (
 )
 
 _APPEND = sa.insert(tables.Entry).returning(tables.Entry.id)
+_TURN = (
+    sa.update(tables.Farm)
+    .where(tables.Farm.id == sa.bindparam("farm"))
+    .values(version=tables.Farm.version + 1)
+)
 
 _ON_DAYS = (
     sa.select(*_COLUMNS)
@@ -228,8 +233,7 @@ def turned(conn: sa.Connection, book: Book, told: Sequence[Told], undone: Sequen
     gone = {one.id for one in undone if one.entry.PLANS}
     if not added and not gone:
         return book
-    farm = tables.Farm.id == book.farm_id
-    conn.execute(sa.update(tables.Farm).where(farm).values(version=tables.Farm.version + 1))
+    conn.execute(_TURN, {"farm": book.farm_id})
     standing = tuple(one for one in book.told if one.id not in gone) + added
     return Book(book.farm_id, book.version + 1, standing, replay(standing))
 

@@ -30,8 +30,11 @@ TAKEN_WITHIN = timedelta(minutes=3)
 
 OUT = TextOut.__table__.c
 _ANSWER = sa.or_(OUT.purpose == Purpose.REPLY, OUT.in_reply_to.is_not(None))
-_ADD = sa.insert(TextOut)
+_ADD = sa.insert(TextOut).inline()
 _WAITING = OUT.state == sa.literal_column("'waiting'")  # as written in the partial indexes
+_UNASKED_OF = sa.select(OUT.seq, OUT.task_ids).where(
+    _WAITING, OUT.farm_id == sa.bindparam("farm"), sa.not_(_ANSWER)
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,9 +212,7 @@ def withdraw_reminders(connection: sa.Connection, farm: int, closed: Collection[
     Returns:
         The other tasks they spoke of, which want a reminder again.
     """
-    waiting = connection.execute(
-        sa.select(OUT.seq, OUT.task_ids).where(_WAITING, OUT.farm_id == farm, sa.not_(_ANSWER))
-    ).all()
+    waiting = connection.execute(_UNASKED_OF, {"farm": farm}).all()
     stale = [row for row in waiting if not set(closed).isdisjoint(row.task_ids)]
     if stale:
         _finish(connection, (_WAITING, OUT.seq.in_([row.seq for row in stale])), "expired")

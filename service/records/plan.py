@@ -55,9 +55,20 @@ def _select(*where: sa.ColumnElement[bool]) -> sa.Select[tuple[tables.Task]]:
     return sa.select(*columns).where(_OPEN, *where).order_by(tables.Task.id)
 
 
+_OPEN_OF = _select(tables.Task.farm_id == sa.bindparam("farm"))
+_INSERT = sa.insert(tables.Task).returning(tables.Task.id, sort_by_parameter_order=True)
+_REPLAN_AT = sa.update(tables.Farm).where(tables.Farm.id == sa.bindparam("farm"))
+_REPLAN_AT = _REPLAN_AT.values(replan_at=sa.bindparam("at"))
+_DROP = (
+    sa.update(tables.Task)
+    .where(tables.Task.id == sa.bindparam("of_task"))
+    .values(state="dropped", why=sa.bindparam("because"), dropped_at=sa.bindparam("now"), remind_at=sa.null())
+)
+
+
 def open_tasks(conn: sa.Connection, farm_id: int) -> tuple[Kept, ...]:
     """All open tasks of a farm, oldest planned first."""
-    return tuple(map(_kept, conn.execute(_select(tables.Task.farm_id == farm_id))))
+    return tuple(map(_kept, conn.execute(_OPEN_OF, {"farm": farm_id})))
 
 
 def due_tasks(conn: sa.Connection, farm_id: int, now: datetime) -> tuple[Kept, ...]:
@@ -89,11 +100,17 @@ def add(
     conn: sa.Connection, farm_id: int, wanted: Sequence[tuple[Task, datetime | None]], *, now: datetime
 ) -> tuple[Kept, ...]:
     """Open tasks, each with the moment of its first reminder (None: none)."""
-    return tuple(_add(conn, farm_id, task, remind_at, now) for task, remind_at in wanted)
+    if not wanted:
+        return ()
+    ids = conn.execute(_INSERT, [_row(farm_id, task, at, now) for task, at in wanted]).scalars()
+    return tuple(
+        Kept(id=task_id, farm_id=farm_id, task=task, remind_at=at, reminders=0)
+        for task_id, (task, at) in zip(ids, wanted, strict=True)
+    )
 
 
-def _add(conn: sa.Connection, farm_id: int, task: Task, remind_at: datetime | None, now: datetime) -> Kept:
-    values = {
+def _row(farm_id: int, task: Task, remind_at: datetime | None, now: datetime) -> dict[str, object]:
+    return {
         "farm_id": farm_id,
         "task": task.key.task,
         "animal_id": task.key.animal,
@@ -106,18 +123,13 @@ def _add(conn: sa.Connection, farm_id: int, task: Task, remind_at: datetime | No
         "planned_at": now,
         "remind_at": remind_at,
     }
-    task_id = conn.execute(sa.insert(tables.Task).returning(tables.Task.id), values).scalar_one()
-    return Kept(id=task_id, farm_id=farm_id, task=task, remind_at=remind_at, reminders=0)
 
 
 def drop(conn: sa.Connection, dropped: Iterable[tuple[int, Why]], *, now: datetime) -> None:
     """Close tasks, each for its reason."""
-    for task_id, why in dropped:
-        conn.execute(
-            sa.update(tables.Task)
-            .where(tables.Task.id == task_id)
-            .values(state="dropped", why=why.value, dropped_at=now, remind_at=None)
-        )
+    rows = [{"of_task": task_id, "because": why.value, "now": now} for task_id, why in dropped]
+    if rows:
+        conn.execute(_DROP, rows)
 
 
 def remind_again(conn: sa.Connection, task_id: int, at: datetime | None, *, told: bool) -> None:
@@ -138,7 +150,7 @@ def reminded(conn: sa.Connection, farm_id: int, today: date) -> bool:
 
 def replan_at(conn: sa.Connection, farm_id: int, at: datetime | None) -> None:
     """Keep when the farm's plan next changes by the passing of time alone."""
-    conn.execute(sa.update(tables.Farm).where(tables.Farm.id == farm_id).values(replan_at=at))
+    conn.execute(_REPLAN_AT, {"farm": farm_id, "at": at})
 
 
 def farms_to_replan(conn: sa.Connection, now: datetime, *, limit: int) -> tuple[int, ...]:

@@ -3,21 +3,29 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from functools import lru_cache
 
 import sqlalchemy as sa
-from sqlalchemy.dialects import postgresql, sqlite
 
-from service.records import tables
+from service.records import conversations, tables
+from service.records.conversations import Talk
 
 HANDLED, FAILED, STRANGER, UNANSWERABLE = "handled", "failed", "stranger", "unanswerable"
 
 STRANGERS_KEPT = timedelta(days=30)
 """How long the text of an unknown phone is kept (the invitation says so)."""
 
-_TAKE = {
-    "sqlite": sqlite.insert(tables.TextIn).on_conflict_do_nothing().returning(tables.TextIn.id),
-    "postgresql": postgresql.insert(tables.TextIn).on_conflict_do_nothing().returning(tables.TextIn.id),
-}
+
+@lru_cache
+def _take(dialect: str) -> sa.Insert:
+    """Built once, and only with what the database in use needs: each dialect takes its time to import."""
+    if dialect == "sqlite":
+        from sqlalchemy.dialects.sqlite import insert
+
+        return insert(tables.TextIn).on_conflict_do_nothing().returning(*conversations.BESIDE)
+    from sqlalchemy.dialects import postgresql
+
+    return postgresql.insert(tables.TextIn).on_conflict_do_nothing().returning(*conversations.BESIDE)
 
 
 def take(
@@ -32,8 +40,15 @@ def take(
     channel: str,
     state: str = HANDLED,
     farm_id: int | None = None,
-) -> bool:
-    """Keep a text that came, and whose it is; False: its id was kept before, and nothing is changed."""
+    phone: str | None = None,
+) -> Talk | None:
+    """
+    Keep a text that came, and whose it is.
+
+    Returns:
+        What *phone* is being talked to about, read in the same round trip and after the farm was locked;
+        None where the text's id was kept before, and nothing is changed.
+    """
     values = {
         "id": id,
         "sender": sender,
@@ -44,8 +59,10 @@ def take(
         "channel": channel,
         "state": state,
         "farm_id": farm_id,
+        "of": phone,
     }
-    return conn.execute(_TAKE[conn.dialect.name], values).first() is not None
+    row = conn.execute(_take(conn.dialect.name), values).first()
+    return None if row is None else conversations.talk_of(row)
 
 
 def _of_strangers() -> sa.ColumnElement[bool]:

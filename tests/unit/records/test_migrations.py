@@ -8,9 +8,10 @@ import sqlalchemy as sa
 from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
 
 from service.records.base import open_engine
-from service.records.migrate import config_of, is_current, upgrade
+from service.records.migrate import config_of, head, is_current, upgrade
 from service.records.tables import TextOut
 
 METADATA = TextOut.metadata
@@ -57,6 +58,11 @@ def test_a_database_is_current_only_after_it_was_migrated(empty_database_url: st
     upgrade(engine)  # again changes nothing
     assert is_current(engine)
     engine.dispose()
+
+
+def test_the_steps_are_numbered_as_they_follow_one_another(engine: sa.Engine) -> None:
+    with engine.connect() as connection:
+        assert ScriptDirectory.from_config(config_of(connection)).get_current_head() == head()
 
 
 def test_two_processes_that_start_together_migrate_once(empty_database_url: str) -> None:

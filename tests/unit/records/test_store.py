@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import sqlite3
 import threading
+import time
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 import sqlalchemy as sa
 
 from service.records import tables
-from service.records.base import Store
+from service.records.base import Store, open_engine
 
 
 class Broken(Exception):
@@ -19,6 +22,12 @@ class Broken(Exception):
 def _add(conn: sa.Connection, name: str) -> str:
     conn.execute(sa.insert(tables.Cooperative), {"name": name, "number": name})
     return name
+
+
+def wait_until(true: Callable[[], bool]) -> None:
+    until = time.monotonic() + 1
+    while not true() and time.monotonic() < until:
+        time.sleep(0.01)
 
 
 def _names(store: Store) -> set[str]:
@@ -71,6 +80,34 @@ def test_a_refused_statement_fails_its_own_work_alone(store: Store) -> None:
     assert _names(store) == {"one", "two"}
 
 
+def test_where_the_database_cannot_be_opened_everyone_who_waits_is_told(sqlite_url: str) -> None:
+    """One tries, three more wait for the writer meanwhile; then the database opens again."""
+    engine = open_engine(sqlite_url)
+    store, told = Store(engine), []
+    refusals = iter((3, 0))  # each with how many wait by then
+
+    @sa.event.listens_for(engine, "do_connect")
+    def refuse(*_: object) -> None:
+        waiting = next(refusals, None)
+        if waiting is not None:
+            wait_until(lambda: len(store._waiting) >= waiting)
+            raise sqlite3.OperationalError("unable to open database file")
+
+    def work() -> None:
+        try:
+            store.write(lambda conn: _add(conn, "never"))
+        except sa.exc.OperationalError as error:
+            told.append(error)
+
+    writers = [threading.Thread(target=work, daemon=True) for _ in range(4)]
+    for writer in writers:
+        writer.start()
+    for writer in writers:
+        writer.join(timeout=10)
+    assert len(told) == len(writers)
+    store.close()
+
+
 def test_naive_moments_are_refused(store: Store) -> None:
     from datetime import datetime
 
@@ -80,8 +117,6 @@ def test_naive_moments_are_refused(store: Store) -> None:
 
 
 def test_sqlite_waits_for_the_disk(sqlite_url: str) -> None:
-    from service.records.base import open_engine
-
     engine = open_engine(sqlite_url)
     with engine.connect() as conn:
         pragma = {

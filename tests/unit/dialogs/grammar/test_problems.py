@@ -4,12 +4,14 @@ import pytest
 
 from dialogs.grammar.report import reading_json
 from service.messages import Say
-from tests.unit.dialogs.grammar.reading import entries, problem, reading
+from tests.unit.dialogs.grammar.reading import entries, entry, problem, reading
 
 NOT_TOLD = [
     "asante sana", "Hello", "who won the match yesterday?", "mvua imenyesha sana leo huku kwetu", "...", "",
     "Neema hajapandishwa", "Neema was not served", "Neema hana joto", "no heat seen on Neema",
     "nataka kumpandisha Neema", "I want to serve Neema", "hakuna ng'ombe mgonjwa", "hatujachanja FMD",
+    "Neema haja kamuliwa leo", "sijapeleka maziwa leo", "sikuuza lita 6 jana", "no calf died", "Neema hajafa",
+    "Tausi hajauzwa", "Neema has not aborted", "Chausiku hajakaushwa", "I have not weighed Kito",
     "mto umekauka huku kijijini", "school opens on monday, children need 2 uniforms", "Zawadi hajatoa maziwa",
 ]  # fmt: skip
 
@@ -81,6 +83,32 @@ def test_what_is_doubtful_is_asked_first(text: str, why: str) -> None:
     assert first.draft is not None
 
 
+@pytest.mark.parametrize("text", ["Neema on heat but not served", "Neema ana joto, sijampandisha"])
+def test_what_is_denied_beside_something_told_is_left_out(text: str) -> None:
+    assert entry(text)["kind"] == "heat"
+
+
+@pytest.mark.parametrize("text", ["Neema lita kumi na meili", "Neema kumi na nus", "neema kumi na mwtuu"])
+def test_a_number_whose_rest_is_misspelt_is_asked_for(text: str) -> None:
+    assert (entries(text), problem(text)) == ([], ("missing", "litres"))
+
+
+@pytest.mark.parametrize("text", ["Neema kumi na mbili", "Neema kumi na mbli"])
+def test_a_number_spelt_nearly_right_is_read(text: str) -> None:
+    assert entry(text)["litres"] == 12
+
+
+@pytest.mark.parametrize("text", ["Neema amekuaf", "Neema amemiba", "Neema ana mimva", "Neema joto 39.8"])
+def test_what_would_do_harm_is_not_told_by_a_slip_alone(text: str) -> None:
+    assert (entries(text), problem(text)[0]) == ([], "confirm")
+
+
+def test_days_of_a_treatment_that_nothing_is_said_of_are_no_other_number() -> None:
+    assert entry("Nimemtibu Neema penicillin siku 4") == {
+        "kind": "treatment", "animals": ["Neema"], "on": "2026-03-02", "product": "penicillin",
+    }  # fmt: skip
+
+
 def test_words_that_only_mean_mating_settle_the_heat() -> None:
     (read,) = entries("Neema ana joto anapanda wenzake na hali chakula")
     assert (read["kind"], read["signs"]) == ("heat", ["mounting", "off_feed"])
@@ -120,3 +148,4 @@ def test_the_language_is_that_of_the_text() -> None:
     assert reading("Neema ana joto", language="en").language == "sw"
     assert reading("Neema is on heat", language="sw").language == "en"
     assert reading("Neema 6", language="en").language == "en"
+    assert reading("Neema calved a bull calf Radi", language="sw").language == "en"

@@ -16,10 +16,12 @@ from tests.unit.dialogs.grammar.reading import CORPUS, reading
 FLOORS = {
     "samples.jsonl": {"en": 1.0, "sw": 1.0},
     "messages.jsonl": {"en": 1.0, "sw": 0.998},
+    "second.jsonl": {"en": 1.0, "sw": 1.0},
 }
 """
-Shares read exactly right, as measured. Both files have been mended by: when ``messages.jsonl`` was read
-for the first time, unseen, it was 620 of 689 (90.0 %; en 145 of 166, sw 475 of 523).
+Shares read exactly right, as measured after mending by all three files. What was measured unseen, each at
+its first reading: ``messages.jsonl`` 620 of 689 (90.0 %; en 145 of 166, sw 475 of 523), ``second.jsonl``
+197 of 200 (98.5 %; en 41 of 43, sw 156 of 157).
 """
 
 

@@ -5,7 +5,7 @@ from datetime import date, datetime
 import pytest
 
 from dialogs.grammar.when import latest_date, latest_day_of_month, latest_weekday
-from tests.unit.dialogs.grammar.reading import EVENING, MORNING, entry, problem
+from tests.unit.dialogs.grammar.reading import EVENING, MORNING, entries, entry, problem
 
 TODAY = date(2026, 3, 2)
 
@@ -128,3 +128,14 @@ def test_a_day_that_no_calendar_has_cannot_be() -> None:
 )  # fmt: skip
 def test_the_session_of_a_milking(told: str, now: str, session: str, day: str) -> None:
     assert milking(told, datetime.fromisoformat(f"2026-03-02T{now}+03:00")) == (session, day)
+
+
+def test_a_day_told_is_not_carried_into_a_telling_with_a_day_of_its_own() -> None:
+    calving, milk = entries("Neema amezaa 28 Feb ndama jike, maziwa 6 leo")
+    assert (calving["on"], milk["on"]) == ("2026-02-28", "2026-03-02")
+    calving, first, second = entries("tarehe 28 Neema kazaa dume, leo Tausi 7, Zawadi 5")
+    assert (calving["on"], first["on"], second["on"]) == ("2026-02-28", "2026-03-02", "2026-03-02")
+
+
+def test_the_night_that_leads_to_today_began_yesterday() -> None:
+    assert entries("Sumu ameibiwa usiku wa kuamkia leo")[0]["on"] == "2026-03-01"
