@@ -76,9 +76,7 @@ def answer_tasks(items: Sequence[Item], now: datetime, language: str) -> str:
     return listed(say("answer.tasks"), lines, language, tail=say("answer.tasks_end"))
 
 
-def answer_animal(
-    animal: Animal, tasks: Sequence[Task], farm: Farm, now: datetime, language: str
-) -> str:
+def answer_animal(animal: Animal, tasks: Sequence[Task], farm: Farm, now: datetime, language: str) -> str:
     """What is known of one animal, and the work open for it."""
     lines = [texts.render(one, language) for one in _known(animal, now.date())]
     head = say("plain", words=f"{animal.name}:")

@@ -81,9 +81,7 @@ def _asked(
     return _doubt(problem, draft, {"what": what, "deed": deed}, people)
 
 
-def _doubt(
-    problem: Problem, draft: Draft, told: Mapping[str, str], people: Mapping[str, Person]
-) -> Say:
+def _doubt(problem: Problem, draft: Draft, told: Mapping[str, str], people: Mapping[str, Person]) -> Say:
     why = problem.ask.values.get("why")
     key = f"ask.confirm.{why}"
     names = animals_of(draft.values) or problem.options[:1] or (problem.name or "",)

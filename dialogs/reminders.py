@@ -25,9 +25,7 @@ MANY = {"pregnancy_check", "dry_off", "steam_up", "calving", "calving_overdue"}
 """Work with another text for several animals."""
 
 
-def own_text(
-    item: Item, farm: Farm, people: Mapping[str, Person], now: datetime
-) -> tuple[Say, ...]:
+def own_text(item: Item, farm: Farm, people: Mapping[str, Person], now: datetime) -> tuple[Say, ...]:
     """Ways of saying it, the fullest first; each one segment."""
     key = f"task.{_variant(item)}"
     if not texts.has(key):

@@ -56,9 +56,7 @@ def _parts_of_day(language: str) -> list[str]:
 
 
 MONTHS = {language: _months(language) for language in LANGUAGES}
-FULL_MONTHS = {
-    language: _table(Locale.parse(language).months["format"], "wide") for language in LANGUAGES
-}
+FULL_MONTHS = {language: _table(Locale.parse(language).months["format"], "wide") for language in LANGUAGES}
 WEEKDAYS = {language: _table(Locale.parse(language).days["format"], "wide") for language in LANGUAGES}
 PARTS_OF_DAY = _parts_of_day("sw")
 

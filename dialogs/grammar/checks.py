@@ -129,7 +129,7 @@ def _one(found: Found, subject: Subject, names: Names, now: datetime) -> Checked
     bad = _name_problem(found, subject, "animal", found.values)
     if bad is not None:
         return Checked(problem=bad)
-    kind, values = found.kind, {**found.values, "animal": subject.name}
+    values = {**found.values, "animal": subject.name}
     known = subject.known
     seen = values.get("first_seen")
     if (

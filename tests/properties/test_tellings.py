@@ -58,9 +58,7 @@ def _runtime(folder: str) -> tuple[Runtime, SetClock]:
 def _tell(runtime: Runtime, clock: SetClock, texts: Sequence[str]) -> None:
     for number, text in enumerate(texts):
         clock.move(timedelta(seconds=1))
-        sent = InboundText(
-            id=f"t{number}", sender=PHONE, recipient="15000", text=text, sent_at=clock.now()
-        )
+        sent = InboundText(id=f"t{number}", sender=PHONE, recipient="15000", text=text, sent_at=clock.now())
         assert runtime.sms(sent) is Kept.KEPT
         assert runtime.sms(sent) is Kept.KEPT_BEFORE
 

@@ -42,5 +42,3 @@ def test_plain_help_lists_the_topics(asked, language):
     listed = topics.about(asked, language)
     words = listed.split(": ", 1)[1].split(".")[0].split(", ")
     assert {topics.topic_of(word) for word in words} == set(topics.TOPICS)
-
-

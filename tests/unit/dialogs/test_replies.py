@@ -571,9 +571,7 @@ def test_the_question_comes_first_and_then_what_was_written_down():
 def test_which_animal_is_asked_with_numbers_and_says_nothing_is_kept_yet():
     problem = asked(Code.WHICH_ANIMAL, Milk, values={"litres": D(6)}, options=("Neema", "Zawadi"))
     sw, en = both(Farmhouse().outcome(), problem)
-    assert sw == (
-        "Maziwa lita 6: ng'ombe yupi? Jibu namba au jina: 1 Neema 2 Zawadi. Bado hatujaandika."
-    )
+    assert sw == ("Maziwa lita 6: ng'ombe yupi? Jibu namba au jina: 1 Neema 2 Zawadi. Bado hatujaandika.")
     assert "1 Neema 2 Zawadi" in en
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from dialogs.grammar.report import reading_json
+from dialogs.reading import as_json
 from service.messages import Say
 from tests.unit.dialogs.grammar.reading import entries, entry, problem, reading
 
@@ -130,7 +130,7 @@ def test_a_dead_calf_is_not_the_death_of_the_cow_beside_it() -> None:
 
 
 def test_a_reading_as_json() -> None:
-    told = reading_json("Neema BCS 7", reading("Neema BCS 7"), render=lambda say: say.key)
+    told = as_json("Neema BCS 7", reading("Neema BCS 7"), ask=lambda problem: problem.ask.key)
     assert told == {
         "text": "Neema BCS 7", "language": "sw", "entries": [],
         "problem": {"code": "out_of_range", "field": "score", "ask": "ask.out_of_range"},

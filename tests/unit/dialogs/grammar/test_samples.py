@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from dialogs.grammar.report import reading_json
+from dialogs.reading import as_json
 from tests.unit.dialogs.grammar.reading import CORPUS, reading
 
 FLOORS = {
@@ -37,7 +37,7 @@ def agrees(expected: Any, got: Any) -> bool:
 def exact(case: dict[str, Any]) -> bool:
     now = datetime.fromisoformat(case["now"])
     read = reading(case["text"], now=now, language=case["language"])
-    got = reading_json(case["text"], read, render=lambda say: say.key)
+    got = as_json(case["text"], read, ask=lambda problem: problem.ask.key)
     accepted = [case, *({**case, **other} for other in case.get("also", ()))]
     return any(
         agrees({k: other[k] for k in ("entries", "problem") if k in other}, got)
