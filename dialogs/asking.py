@@ -47,7 +47,9 @@ def question(
     text = ""
     for named in (True, False):
         asked = _asked(problem, problem.draft, language, today, people, named=named)
-        text = texts.compose(asked, say("ask.not_yet"), language=language, room=room)
+        # What is only asked for beside a record that stands is not said to be unwritten.
+        tail = () if problem.ask.values.get("kept") else (say("ask.not_yet"),)
+        text = texts.compose(asked, *tail, language=language, room=room)
         if texts.fits(text, room):
             break
     return text
@@ -121,7 +123,9 @@ def _with_choices(problem: Problem, draft: Draft, language: str, room: int) -> s
         key = "ask.which_animal"
     for count in range(len(problem.options), 0, -1):
         asked = Say(key, {**values, "choices": numbered(problem.options[:count])})
-        text = texts.compose(asked, say("ask.not_yet"), language=language, room=room)
+        # What is only asked for beside a record that stands is not said to be unwritten.
+        tail = () if problem.ask.values.get("kept") else (say("ask.not_yet"),)
+        text = texts.compose(asked, *tail, language=language, room=room)
         if texts.fits(text, room):
             return text
     return texts.compose(Say(f"{key}_plain", values), say("ask.not_yet"), language=language, room=room)

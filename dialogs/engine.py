@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from rapidfuzz.fuzz import ratio
@@ -39,6 +39,9 @@ CLOCKS_APART = timedelta(minutes=5)
 
 HEAT_OR_FEVER = (("joto la kupandwa", "homa"), ("heat", "fever"))
 """What "joto" can be, in the order in which it is asked; either may be answered by its number."""
+
+YOUNGEST_HEIFER, OLDEST_HEIFER = timedelta(days=120), timedelta(days=2000)
+"""Ages between which an animal is called a heifer, widely; common practice, no source."""
 
 SAME_NAME = 75
 """Likeness (0-100) from which a word of the text is taken for the name, slips and all."""
@@ -149,10 +152,15 @@ def _answer(text: str, asked: tuple[Problem, ...], scene: Scene) -> Turn | None:
     name = question.field or _day_field(question.draft.kind)
     field = forms.field_of(question.draft.kind, name)
     value = read_answer(text, field, now=scene.now, herd=scene.herd, place=scene.place)
-    if value is None:
+    if value is None or (name == "born" and not _of_a_heifer(value, scene)):
         return None
     draft = replace(question.draft, values={**question.draft.values, name: value})
-    return _settled(draft, rest, scene)
+    return _settled(draft, rest, scene, confirmed=bool(question.ask.values.get("kept")))
+
+
+def _of_a_heifer(born: date, scene: Scene) -> bool:
+    """Whether a heifer can have been *born* that day: "mwaka jana" must not end as yesterday."""
+    return YOUNGEST_HEIFER <= scene.now.date() - born <= OLDEST_HEIFER
 
 
 def _day_field(kind: type[Entry]) -> str:

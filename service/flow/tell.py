@@ -8,7 +8,7 @@ from dialogs import replies
 from dialogs.engine import Turn, dump_questions
 from dialogs.reading import Problem
 from dialogs.texts import render
-from service.flow import done, doubts, orders
+from service.flow import details, done, doubts, orders
 from service.flow.telling import Telling
 from service.husbandry.kinds.farm import Done
 from service.husbandry.kinds.milk import Milk
@@ -45,7 +45,7 @@ def _take_in(telling: Telling, turn: Turn) -> None:
     for order in turn.instructions:
         if not isinstance(order, Done):
             orders.ORDERS[type(order)](telling, order)
-    telling.questions = (*doubtful, *asked, *turn.questions)
+    telling.questions = (*doubtful, *asked, *turn.questions) or tuple(details.wanted(telling))
 
 
 def _reply(telling: Telling, turn: Turn) -> str:

@@ -163,7 +163,9 @@ def _whom(
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Ids of the animals an entry is about and, of a calving, of the calves; *ids* learns new names."""
     if isinstance(entry, NewAnimal):
-        return (_identity(conn, book, entry.name, ids),), ()
+        # One present under that name is told of again: what was not known of it is added.
+        known = ids.get(entry.name.casefold())
+        return (_identity(conn, book, entry.name, ids) if known is None else known,), ()
     named = tuple(ids[name.casefold()] for name in entry.named if name != forms.EVERY_ANIMAL)
     if isinstance(entry, Naming):
         _also_called(conn, named[0], entry.name, ids)

@@ -45,6 +45,12 @@ class NewAnimal(forms.Entry):
 
     def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
         """As she is said to be on the day she enters goes over what was told of before."""
+        animal = herd.changed(
+            animal,
+            born=animal.born or self.born,
+            breed=animal.breed or self.breed,
+            dam_name=animal.dam_name or self.dam,
+        )
         match self.status:
             case "dry":
                 return herd.changed(animal, dried_on=self.on)
