@@ -252,7 +252,7 @@ def _add_play(commands: Commands) -> None:
         "play",
         _play,
         "plays conversation scripts against a fresh service under a virtual clock",
-        "byreline play tests/conversations/sw/joto.talk --log heat.jsonl",
+        "byreline play tests/conversations/sw/joto-asubuhi.talk --log heat.jsonl",
     )
     play.add_argument("scripts", nargs="+", metavar="SCRIPT", help="a conversation script (*.talk)")
     play.add_argument("--log", metavar="LOG.jsonl", help="write what happened, one JSON object a line")
