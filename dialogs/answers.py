@@ -8,14 +8,14 @@ from decimal import Decimal
 
 from dialogs import texts
 from dialogs.confirm.herd import described, work_name
-from dialogs.outcome import EXAMPLE, day_of, due_on
+from dialogs.outcome import EXAMPLE, due_on
 from dialogs.phrases import summary, who
 from dialogs.values import day
 from dialogs.work import Item, line
 from service.husbandry.forms import EVERY_ANIMAL, Entry
 from service.husbandry.herd import Animal, Farm, Person
 from service.husbandry.life import status
-from service.husbandry.task import Task
+from service.husbandry.task import Task, day_of
 from service.messages import Say, say
 
 ROOM = texts.THREE_SEGMENTS

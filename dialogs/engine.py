@@ -22,7 +22,7 @@ from dialogs.grammar.settle import settle
 from dialogs.reading import Code, Draft, Problem, Reading
 from service.husbandry import forms, kinds
 from service.husbandry.forms import EVERY_ANIMAL, Entry, Sort
-from service.husbandry.herd import Herd
+from service.husbandry.herd import NAME_LENGTH, Herd
 from service.husbandry.kinds.farm import Done
 from service.husbandry.kinds.health import Illness
 from service.husbandry.kinds.herd_book import Naming
@@ -45,9 +45,6 @@ YOUNGEST_HEIFER, OLDEST_HEIFER = timedelta(days=120), timedelta(days=2000)
 
 SAME_NAME = 75
 """Likeness (0-100) from which a word of the text is taken for the name, slips and all."""
-
-NAME_LENGTH = 12
-"""Longest name of an animal, in characters (the contract)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

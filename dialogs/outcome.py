@@ -10,7 +10,7 @@ from service.husbandry.cycle import expected_calving
 from service.husbandry.forms import EVERY_ANIMAL
 from service.husbandry.herd import Animal, Farm, Person, Sex, Told
 from service.husbandry.life import is_cow, is_dry
-from service.husbandry.task import Key, Point, Task
+from service.husbandry.task import Key, Task, day_of
 
 EXAMPLE = "Neema"
 """A cow's name for examples, where the farm has none to take."""
@@ -20,10 +20,6 @@ def example_name(farm: Farm) -> str:
     """The name of one of the farm's cows, for examples."""
     animals = (a for a in farm.animals.values() if a.present and a.sex is not Sex.MALE)
     return next((animal.name for animal in animals), EXAMPLE)
-
-
-def day_of(point: Point) -> date:
-    return point.date() if isinstance(point, datetime) else point
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -48,7 +48,7 @@ NO_DAY = {"contact", "setting", "naming", "new_animal", "milk_pay"}
 
 
 def values_of(entry: Entry) -> dict[str, Any]:
-    return {field.name: getattr(entry, field.name) for field in forms.form(type(entry))}
+    return forms.values_of(entry)
 
 
 def disease(key: str) -> Say:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from dialogs import texts
-from dialogs.outcome import day_of, due_on
+from dialogs.outcome import due_on
 from dialogs.phrases import disease
 from service.husbandry.herd import Animal
-from service.husbandry.task import Task
+from service.husbandry.task import Task, day_of
 from service.messages import Say, say
 
 CHECK_FIRST = "check_first"

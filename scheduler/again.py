@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from service.husbandry.task import Task
+from service.husbandry.task import Task, day_of
 
 REMINDERS = 2
 """A task is told of, and once more; then it rests among the tasks that can be asked for."""
@@ -27,7 +27,7 @@ def again_at(task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInf
     if reminders >= REMINDERS or isinstance(task.due, datetime):
         return None
     day = now.date() + _pause(task, now.date())
-    if task.until is not None and day > _day(task.until):
+    if task.until is not None and day > day_of(task.until):
         return None
     return datetime.combine(day, time(hour), zone)
 
@@ -35,9 +35,5 @@ def again_at(task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInf
 def _pause(task: Task, today: date) -> timedelta:
     if task.until is None:
         return OPEN_ENDED
-    half = timedelta(days=(_day(task.until) - today).days // 2)
+    half = timedelta(days=(day_of(task.until) - today).days // 2)
     return min(max(half, SOONEST), LATEST)
-
-
-def _day(point: date | datetime) -> date:
-    return point.date() if isinstance(point, datetime) else point

@@ -3,24 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, time, timedelta
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from scheduler.planning import NIGHT_BEGINS, NIGHT_ENDS
 from service.clock import farm_time
 from service.records.outbox import Waiting
-
-QUIET_FROM = time(20, 30)
-QUIET_UNTIL = time(5, 0)
-"""Farm-local hours in which nothing unasked goes out: from the first, before the second. The contract's."""
 
 
 def after_quiet(now: datetime, zone: ZoneInfo) -> datetime:
     """*now*, or in the quiet hours the moment they end."""
     local = farm_time(now, zone)
-    if QUIET_UNTIL <= local.time() < QUIET_FROM:
+    if NIGHT_ENDS <= local.time() < NIGHT_BEGINS:
         return now
-    morning = local.date() + timedelta(days=1 if local.time() >= QUIET_FROM else 0)
-    return datetime.combine(morning, QUIET_UNTIL, zone)
+    morning = local.date() + timedelta(days=1 if local.time() >= NIGHT_BEGINS else 0)
+    return datetime.combine(morning, NIGHT_ENDS, zone)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

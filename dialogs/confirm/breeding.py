@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from dialogs import hours
 from dialogs.confirm.noted import Ways, follow, noted, one_way
-from dialogs.outcome import Outcome, day_of, due_on
+from dialogs.outcome import Outcome, due_on
 from dialogs.phrases import who
 from service.husbandry.forms import Calf
 from service.husbandry.herd import Animal, Told
@@ -14,6 +14,7 @@ from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.heat import Heat
 from service.husbandry.kinds.pregnancy_check import PregnancyCheck
 from service.husbandry.kinds.service import Service
+from service.husbandry.task import day_of
 from service.messages import Say, say
 
 SURE_SIGNS = {"standing", "mounting", "clear_mucus", "swollen_vulva"}

@@ -7,12 +7,13 @@ from typing import Any
 
 from dialogs.confirm.breeding import abortion
 from dialogs.confirm.noted import Ways, follow, noted, one_way
-from dialogs.outcome import Outcome, day_of, gives_milk
+from dialogs.outcome import Outcome, gives_milk
 from dialogs.phrases import signs, who
 from service.husbandry.herd import Animal, Told
 from service.husbandry.holds import first_sale
 from service.husbandry.kinds.health import Illness, Treatment, Vaccination
 from service.husbandry.kinds.herd_book import Death
+from service.husbandry.task import day_of
 from service.messages import Say, say
 
 DANGER = (

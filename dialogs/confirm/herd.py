@@ -7,13 +7,14 @@ from datetime import date, datetime, time
 
 from dialogs import texts
 from dialogs.confirm.noted import Ways, follow, noted, one_way
-from dialogs.outcome import Outcome, day_of, due_on
+from dialogs.outcome import Outcome, due_on
 from dialogs.phrases import disease
 from service.husbandry.forms import EVERY_ANIMAL
 from service.husbandry.herd import Animal, Told
 from service.husbandry.kinds.farm import Contact, Done, Setting
 from service.husbandry.kinds.herd_book import AnimalSale, Naming, NewAnimal
 from service.husbandry.kinds.milk import Milk
+from service.husbandry.task import day_of
 from service.messages import Say, say
 
 

@@ -13,7 +13,7 @@ from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Scene, display, is_strange, subjects
 from dialogs.grammar.heads import head_of
 from dialogs.grammar.items import Item, read_items
-from dialogs.grammar.names import LONGEST_NAME, Names
+from dialogs.grammar.names import Names
 from dialogs.grammar.normalise import clean
 from dialogs.grammar.place import Place
 from dialogs.grammar.read import prepare
@@ -21,7 +21,7 @@ from dialogs.grammar.routine import e164
 from dialogs.grammar.when import SESSION, Day, Period, collect, day_of, moment_of
 from dialogs.grammar.whole import Whole, task_of
 from service.husbandry.forms import EVERY_ANIMAL, Calf, Deduction, Field, Sort
-from service.husbandry.herd import Herd
+from service.husbandry.herd import NAME_LENGTH, Herd
 from service.husbandry.units import Money
 
 YES = frozenset(
@@ -247,7 +247,7 @@ def _name(clause: Clause, scene: Scene, field: Field) -> str | None:
     if len(said) == 1 and not said[0].digits:
         return display(clause.text, said[0])
     told = clause.text.raw.strip()
-    return told if told and len(told) <= LONGEST_NAME else None
+    return told if told and len(told) <= NAME_LENGTH else None
 
 
 def _phone(clause: Clause, scene: Scene, field: Field) -> str | None:

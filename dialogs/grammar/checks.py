@@ -14,10 +14,10 @@ from decimal import Decimal
 from typing import Any
 
 from dialogs.grammar.found import Found, Subject
-from dialogs.grammar.names import LONGEST_NAME, Names, joined
+from dialogs.grammar.names import Names, joined
 from dialogs.reading import Code, Draft, Problem
-from service.husbandry.forms import EVERY_ANIMAL, Entry, Field, Sort, dump_values, form
-from service.husbandry.herd import Known, Sex, Status
+from service.husbandry.forms import EVERY_ANIMAL, Entry, Field, Sort, dump_values, form, values_of
+from service.husbandry.herd import NAME_LENGTH, Known, Sex, Status
 from service.husbandry.kinds import (
     AnimalSale,
     Calving,
@@ -120,7 +120,7 @@ def _name_problem(found: Found, subject: Subject, field: str, values: dict[str, 
         return problem(Code.UNKNOWN_ANIMAL, found.kind, values, field=field, name=subject.unknown)
     if subject.name is None:
         return problem(Code.WHICH_ANIMAL, found.kind, values, field=field, options=subject.fits)
-    if len(subject.name) > LONGEST_NAME:
+    if len(subject.name) > NAME_LENGTH:
         return problem(Code.OUT_OF_RANGE, found.kind, values, field=field, name=subject.name)
     return None
 
@@ -247,7 +247,7 @@ def _possible(kind: type[Entry], field: Field, value: Any, values: dict[str, Any
             return True
         return field.high is None or bool(value <= field.high)
     if field.sort is Sort.NAME and kind in (NewAnimal, Naming):
-        return 1 <= len(value) <= LONGEST_NAME
+        return 1 <= len(value) <= NAME_LENGTH
     return True
 
 
@@ -332,7 +332,7 @@ def contradictions(checked: list[Checked]) -> list[Checked]:
         why = "twice" if first == one.entry else "contradiction"
         if why == "contradiction":
             out[seen[key]] = Checked()  # neither stands without the answer
-        values = {f.name: getattr(one.entry, f.name) for f in form(type(one.entry))}
+        values = values_of(one.entry)
         name = one.entry.named[0] if one.entry.named else None
         out.append(Checked(problem=problem(Code.CONFIRM, type(one.entry), values, name=name, why=why)))
     return out

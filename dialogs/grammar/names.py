@@ -12,9 +12,6 @@ from rapidfuzz.distance import OSA
 from dialogs.grammar.normalise import Token, clean
 from service.husbandry.herd import Herd, Known, Status
 
-LONGEST_NAME = 12
-"""GSM-7 characters of a name; longer is out of range."""
-
 _PIECES = re.compile(r"[a-z0-9]+")
 ADULT_FEMALES = (Status.MILKING, Status.DRY, Status.IN_CALF_HEIFER, Status.HEIFER)
 

@@ -39,7 +39,7 @@ def settle(draft: Draft, herd: Herd, *, now: datetime, confirmed: bool = False) 
 
 def doubt(entry: Entry, herd: Herd, *, now: datetime) -> Problem | None:
     """The question that a complete *entry* raises; None: it can stand."""
-    values = {field.name: getattr(entry, field.name) for field in forms.form(type(entry))}
+    values = forms.values_of(entry)
     outcome = settle(Draft(kind=type(entry), values=values), herd, now=now)
     return outcome if isinstance(outcome, Problem) else None
 

@@ -10,12 +10,13 @@ from typing import Any
 
 from dialogs.grammar.answers import read_answer
 from dialogs.grammar.items import Item, read_items
-from dialogs.grammar.names import LONGEST_NAME, Names
+from dialogs.grammar.names import Names
 from dialogs.grammar.place import Place
 from dialogs.grammar.read import prepare
 from dialogs.grammar.when import collect, day_of, latest_day_of_month
 from dialogs.screens.state import Caller
 from service.husbandry.forms import Field, Sort
+from service.husbandry.herd import NAME_LENGTH
 from service.sms import measure
 
 LONGEST_WORDS = 60
@@ -77,13 +78,13 @@ def _wrong(asked: Field, value: Any, caller: Caller) -> Wrong | None:
         case Sort.MONTH if value > caller.now.date():
             return Wrong("wrong.future")
         case Sort.NAME if not fits_name(value):
-            return Wrong("wrong.name", {"most": LONGEST_NAME})
+            return Wrong("wrong.name", {"most": NAME_LENGTH})
     return None
 
 
 def fits_name(name: str) -> bool:
     """Whether *name* can be an animal's: 1 to 12 GSM-7 characters."""
-    return 1 <= len(name) <= LONGEST_NAME and measure(name).encoding == "gsm7"
+    return 1 <= len(name) <= NAME_LENGTH and measure(name).encoding == "gsm7"
 
 
 def read(text: str, asked: Field, caller: Caller) -> Any | Wrong:

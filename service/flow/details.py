@@ -7,7 +7,10 @@ like any other, and is not asked again.
 
 from __future__ import annotations
 
-from dialogs.reading import Code, Draft, Problem
+from dataclasses import replace
+
+from dialogs.grammar import checks
+from dialogs.reading import Code, Problem
 from service.flow.telling import Telling
 from service.husbandry import forms
 from service.husbandry.herd import Status
@@ -22,13 +25,5 @@ def wanted(telling: Telling) -> list[Problem]:
     entry = telling.recorded[0].entry
     if not isinstance(entry, NewAnimal) or entry.status != Status.HEIFER or entry.born is not None:
         return []
-    values = {field.name: getattr(entry, field.name) for field in forms.form(NewAnimal)}
-    asked = {"kind": entry.KIND, "draft": forms.dump_values(NewAnimal, values), "field": "born"}
-    return [
-        Problem(
-            code=Code.MISSING,
-            ask=say("ask.missing", **asked, name=entry.name, options=(), kept=True),
-            field="born",
-            draft=Draft(kind=NewAnimal, values=values),
-        )
-    ]
+    question = checks.problem(Code.MISSING, NewAnimal, forms.values_of(entry), field="born", name=entry.name)
+    return [replace(question, ask=say(question.ask.key, **question.ask.values, kept=True))]

@@ -11,7 +11,8 @@ from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
-from dialogs.reading import Code, Draft, Problem
+from dialogs.grammar import checks
+from dialogs.reading import Code, Problem
 from service.flow.replan import hour_of
 from service.flow.telling import Telling
 from service.husbandry import forms
@@ -25,8 +26,8 @@ from service.husbandry.kinds.one_day import DryingOff, Weaning
 from service.husbandry.kinds.pregnancy_check import PregnancyCheck
 from service.husbandry.kinds.service import Service
 from service.husbandry.task import Key, Task
-from service.messages import say
 from service.records import plan as plans
+from service.records.plan import Kept
 
 STANDS_FOR: Mapping[str, Callable[[tuple[str, ...], date], Iterable[Entry]]] = {
     "spray": lambda animals, on: [Spraying(on=on)],
@@ -69,9 +70,14 @@ def finish(telling: Telling, done: Done) -> tuple[list[Entry], list[Problem]]:
 
 
 def _numbered(telling: Telling, numbers: tuple[int, ...]) -> list[Task]:
+    return [kept.task for kept in _of_list(telling, numbers)]
+
+
+def _of_list(telling: Telling, numbers: tuple[int, ...]) -> list[Kept]:
+    """The tasks under *numbers* of the list shown last that are still open."""
     listed = telling.talk.listed
     ids = {task_id for n in numbers if 0 < n <= len(listed) for task_id in listed[n - 1]}
-    return [kept.task for kept in plans.open_tasks(telling.conn, telling.book.farm_id) if kept.id in ids]
+    return [kept for kept in plans.open_tasks(telling.conn, telling.book.farm_id) if kept.id in ids]
 
 
 def _in_words(telling: Telling, done: Done) -> list[Task]:
@@ -108,19 +114,11 @@ def _ask_for(telling: Telling, key: Key, name: str) -> Problem:
     values["animals" if kind is Vaccination else "animal"] = (name,) if kind is Vaccination else name
     if key.disease is not None:
         values["disease"] = key.disease
-    asked = {"kind": kind.KIND, "draft": forms.dump_values(kind, values), "field": wanted}
-    return Problem(
-        code=Code.MISSING,
-        ask=say("ask.missing", **asked, name=None, options=()),
-        field=wanted,
-        draft=Draft(kind=kind, values=values),
-    )
+    return checks.problem(Code.MISSING, kind, values, field=wanted)
 
 
 def put_off(telling: Telling, later: Later) -> None:
-    listed = telling.talk.listed
-    ids = {task_id for n in later.numbers if 0 < n <= len(listed) for task_id in listed[n - 1]}
-    kept = [one for one in plans.open_tasks(telling.conn, telling.book.farm_id) if one.id in ids]
+    kept = _of_list(telling, later.numbers)
     if not kept:
         telling.say("done.which")
         return

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dialogs.reading import Code, Draft, Problem
+from dialogs.grammar import checks
+from dialogs.reading import Code, Problem
 from service.flow.telling import Telling
 from service.husbandry import forms
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Told
 from service.husbandry.kinds.milk import Milk
-from service.messages import say
 from service.records import ledger
 
 REPEATABLE = frozenset({"heat", "illness", "done", "setting", "contact", "naming", "feeding", "expense"})
@@ -63,14 +63,4 @@ def _same_milking(other: Entry, entry: Milk) -> bool:
 
 
 def _twice(entry: Entry) -> Problem:
-    values = {field.name: getattr(entry, field.name) for field in forms.form(type(entry))}
-    told = {
-        "why": "twice",
-        "kind": entry.KIND,
-        "draft": forms.dump_values(type(entry), values),
-        "name": None,
-        "options": (),
-    }
-    return Problem(
-        code=Code.CONFIRM, ask=say("ask.confirm", **told), draft=Draft(kind=type(entry), values=values)
-    )
+    return checks.problem(Code.CONFIRM, type(entry), forms.values_of(entry), why="twice")

@@ -8,9 +8,10 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from dialogs.grammar.place import Place
+from service.clock import farm_time
 from service.husbandry import forms
 from service.husbandry.herd import Farm, Person, Told
-from service.husbandry.task import Point, Why
+from service.husbandry.task import Why, iso
 from service.messages import Event
 from service.records.ledger import Books
 from service.records.plan import Kept
@@ -26,7 +27,7 @@ class House:
 
     def local(self, now: datetime) -> datetime:
         """*now* on the farm's clock."""
-        return now.astimezone(self.zone)
+        return farm_time(now, self.zone)
 
 
 @dataclass(slots=True)
@@ -59,8 +60,8 @@ class Account:
                 farm=one.farm_id,
                 task=key.task,
                 animal=None if key.animal is None else farm.animals[key.animal].name,
-                due=_iso(one.task.due),
-                until=None if one.task.until is None else _iso(one.task.until),
+                due=iso(one.task.due),
+                until=None if one.task.until is None else iso(one.task.until),
                 task_id=one.id,
                 **disease,
             )
@@ -68,10 +69,6 @@ class Account:
     def dropped(self, dropped: Sequence[tuple[int, Why]]) -> None:
         for task_id, why in dropped:
             self._add("dropped", task_id=task_id, why=why.value)
-
-
-def _iso(point: Point) -> str:
-    return point.isoformat(timespec="minutes") if isinstance(point, datetime) else point.isoformat()
 
 
 def whom_to_call(farm: Farm, cooperative: Sequence[Person]) -> Mapping[str, Person]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import timedelta
 from typing import Any
 
 from dialogs import help as topics
@@ -29,6 +29,7 @@ from service.husbandry.kinds.instructions import (
     Undo,
 )
 from service.husbandry.kinds.milk import Milk
+from service.husbandry.task import day_of
 from service.records import farms, ledger, outbox
 from service.records import plan as plans
 from service.records.plan import Kept
@@ -104,7 +105,7 @@ def listed_tasks(telling: Telling, period: str = "week") -> tuple[digest.Item, .
     """The farm's open tasks that begin within *period*, as the numbered items of a list."""
     last = telling.local.date() + timedelta(days=AHEAD[period])
     kept = telling.open or plans.open_tasks(telling.conn, telling.book.farm_id)
-    due = [as_due(one, telling.book.farm.animals) for one in kept if _day(one.task.due) <= last]
+    due = [as_due(one, telling.book.farm.animals) for one in kept if day_of(one.task.due) <= last]
     return digest.items(due, telling.local)
 
 
@@ -120,10 +121,6 @@ def show_list(telling: Telling, period: str = "week") -> tuple[digest.Item, ...]
 def _tasks(telling: Telling, ask: Ask) -> None:
     items = show_list(telling, ask.period or "week")
     telling.answers.append(replies.answer_tasks(items, telling.local, telling.language))
-
-
-def _day(point: date | datetime) -> date:
-    return point.date() if isinstance(point, datetime) else point
 
 
 def as_due(kept: Kept, animals: Mapping[int, Animal]) -> digest.Due:

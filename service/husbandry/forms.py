@@ -287,9 +287,14 @@ def load_values(kind: type[Entry], stored: Mapping[str, Any]) -> dict[str, Any]:
     return {name: _load(known[name], value) for name, value in stored.items() if name in known}
 
 
+def values_of(entry: Entry) -> dict[str, Any]:
+    """All fields of *entry*, by name."""
+    return {field.name: getattr(entry, field.name) for field in form(type(entry))}
+
+
 def dump(entry: Entry) -> dict[str, Any]:
     """*entry* as the JSON object of the contract, ``kind`` first; ``about`` only where it is true."""
-    values = {field.name: getattr(entry, field.name) for field in form(type(entry))}
+    values = values_of(entry)
     if values.get("about") is False:
         del values["about"]
     return {"kind": entry.KIND, **dump_values(type(entry), values)}

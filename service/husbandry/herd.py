@@ -19,6 +19,10 @@ SOLD, DIED = "sold", "died"
 """Why an animal left, where no other reason is told."""
 
 
+NAME_LENGTH = 12
+"""Longest name of an animal, GSM-7 characters (the contract)."""
+
+
 class Sex(StrEnum):
     FEMALE = "female"
     MALE = "male"

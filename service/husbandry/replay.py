@@ -14,15 +14,12 @@ from datetime import UTC, date, datetime
 
 from service.husbandry.cycle import can_be_of
 from service.husbandry.forms import EVERY_ANIMAL, Calf
-from service.husbandry.herd import Animal, Farm, Herd, Known, Sex, Status, Told, changed
+from service.husbandry.herd import NAME_LENGTH, Animal, Farm, Herd, Known, Sex, Status, Told, changed
 from service.husbandry.kinds import KINDS
 from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.heat import Heat
 from service.husbandry.kinds.herd_book import NewAnimal
 from service.husbandry.life import status
-
-NAME_LENGTH = 12
-"""Longest name of an animal, GSM-7 characters (the contract)."""
 
 _RANK = {kind: rank for rank, kind in enumerate(KINDS)}
 _NO_MOMENT = datetime.min.replace(tzinfo=UTC)

@@ -10,6 +10,21 @@ Point = date | datetime
 """A farm-local day, or an aware moment in the farm's zone."""
 
 
+def day_of(point: Point) -> date:
+    """The day of a day or moment."""
+    return point.date() if isinstance(point, datetime) else point
+
+
+def iso(point: Point) -> str:
+    """A day, or a moment to the minute with its offset, in ISO 8601."""
+    return point.isoformat(timespec="minutes") if isinstance(point, datetime) else point.isoformat()
+
+
+def point_of(text: str) -> Point:
+    """The inverse of :func:`iso`."""
+    return datetime.fromisoformat(text) if "T" in text else date.fromisoformat(text)
+
+
 class Why(StrEnum):
     """Why an open task was dropped."""
 

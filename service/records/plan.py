@@ -8,7 +8,7 @@ from datetime import date, datetime
 
 import sqlalchemy as sa
 
-from service.husbandry.task import Key, Point, Task, Why
+from service.husbandry.task import Key, Task, Why, iso, point_of
 from service.records import tables
 
 _OPEN = tables.Task.state == sa.literal_column("'open'")
@@ -26,22 +26,14 @@ class Kept:
     reminders: int
 
 
-def _iso(point: Point) -> str:
-    return point.isoformat(timespec="minutes") if isinstance(point, datetime) else point.isoformat()
-
-
-def _point(iso: str) -> Point:
-    return datetime.fromisoformat(iso) if "T" in iso else date.fromisoformat(iso)
-
-
 def _kept(row: sa.Row[tuple[tables.Task]]) -> Kept:
     return Kept(
         id=row.id,
         farm_id=row.farm_id,
         task=Task(
             key=Key(task=row.task, animal=row.animal_id, disease=row.disease),
-            due=_point(row.due),
-            until=None if row.until is None else _point(row.until),
+            due=point_of(row.due),
+            until=None if row.until is None else point_of(row.until),
             since=row.since,
             about=row.about,
         ),
@@ -115,8 +107,8 @@ def _row(farm_id: int, task: Task, remind_at: datetime | None, now: datetime) ->
         "task": task.key.task,
         "animal_id": task.key.animal,
         "disease": task.key.disease,
-        "due": _iso(task.due),
-        "until": None if task.until is None else _iso(task.until),
+        "due": iso(task.due),
+        "until": None if task.until is None else iso(task.until),
         "since": task.since,
         "about": task.about,
         "state": "open",

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime, timedelta
 
-from dialogs.outcome import Outcome, day_of
+from dialogs.outcome import Outcome
 from dialogs.work import Due
 from scheduler.planning import plan
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Person
 from service.husbandry.kinds.herd_book import NewAnimal
+from service.husbandry.task import day_of
 from tests.unit.husbandry.book import Book, at, day
 
 LONG = ("W" * 12, "M" * 12, "Q" * 12)
