@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from dialogs import texts
+from dialogs import mending, milk_fall, price_or_sum, secret, texts, told_before
+from dialogs.offers import offered
 from dialogs.outcome import EXAMPLE
 from dialogs.phrases import animals_of, describe, who
 from dialogs.reading import Code, Draft, Problem
@@ -39,9 +41,13 @@ def question(
         room: Septets that it may take.
     """
     if problem.code is Code.NOT_UNDERSTOOD or problem.draft is None:
-        return texts.render(
-            say("ask.not_understood", name=example, who=who(people, "vet")), language, room=room
-        )
+        key = "ask.not_understood_danger" if problem.ask.values.get("danger") else "ask.not_understood"
+        return texts.render(Say(key, {"name": example, "who": who(people, "vet")}), language, room=room)
+    if problem.ask.values.get("danger"):
+        call = texts.render(say("ask.danger", who=who(people, "vet")), language, room=0)
+        left = room - sms.septets(call) - 1
+        rest = question(_calm(problem), language, people=people, today=today, example=example, room=left)
+        return f"{call} {rest}"
     if problem.code in {Code.WHICH_ANIMAL, Code.UNKNOWN_ANIMAL}:
         return _with_choices(problem, problem.draft, language, room)
     text = ""
@@ -53,6 +59,12 @@ def question(
         if texts.fits(text, room):
             break
     return text
+
+
+def _calm(problem: Problem) -> Problem:
+    """*problem* asked without whom to call: that is said already."""
+    values = {name: value for name, value in problem.ask.values.items() if name != "danger"}
+    return replace(problem, ask=Say(problem.ask.key, values))
 
 
 def _capital(text: str) -> str:
@@ -71,23 +83,59 @@ def _asked(
     kind, known = draft.kind.KIND, draft.values
     dated = today is not None and problem.code is not Code.IN_FUTURE
     what = _capital(describe(kind, known, language, today=today, named=named, dated=dated))
+    if secret.is_asked(problem):
+        return secret.worded(problem)
     match problem.code:
         case Code.MISSING:
-            keys = (f"ask.missing.{kind}.{problem.field}", f"ask.missing.{problem.field}", "ask.missing")
-            return say(next(key for key in keys if texts.has(key)), what=what)
+            return _missing(problem, draft, what)
         case Code.OUT_OF_RANGE:
             return _out_of_range(problem, draft, language, named=named)
         case Code.IN_FUTURE:
             return say("ask.in_future", what=what)
     deed = _capital(describe(kind, known, language, today=today, named=False, dated=dated))
+    if mending.is_asked(problem):
+        return mending.worded(problem, what, language, today)
+    if told_before.is_asked(problem):
+        return told_before.worded(problem, draft, language, today)
+    if milk_fall.is_asked(problem):
+        asked = milk_fall.worded(problem)
+        return Say(asked.key, {**asked.values, "who": who(people, "vet")})
     return _doubt(problem, draft, {"what": what, "deed": deed}, people)
+
+
+def _missing(problem: Problem, draft: Draft, what: str) -> Say:
+    """What is left out; said another way where values or names are offered for an answer."""
+    name = draft.values.get("name") if draft.kind.KIND == "new_animal" else None
+    told: dict[str, Any] = {"what": what if name is None else f"{what} {name}", **offered(problem)}
+    if problem.field in {"milk_hold_days", "why"}:
+        return _hold_asked(problem, draft)
+    asked, keys = f"ask.missing.{draft.kind.KIND}.{problem.field}", []
+    if len(told) > 1:
+        keys.append(f"{asked}.offered")
+    elif problem.options and field_of(draft.kind, problem.field or "").sort is Sort.WORDS:
+        told["choices"] = numbered(problem.options)
+        keys.append(f"{asked}.choice")
+    keys += [asked, f"ask.missing.{problem.field}", "ask.missing"]
+    return Say(next(key for key in keys if texts.has(key)), told)
+
+
+def _hold_asked(problem: Problem, draft: Draft) -> Say:
+    """What the label says of the milk, or why its hold is to be lifted; whose milk it is stays in it."""
+    key = f"ask.missing.{'undo.why' if problem.field == 'why' else problem.field}"
+    key = f"{key}.dry_cow" if draft.values.get("dry_cow") else key
+    return say(key, names=tuple(problem.ask.values.get("names", ())) or animals_of(draft.values))
 
 
 def _doubt(problem: Problem, draft: Draft, told: Mapping[str, str], people: Mapping[str, Person]) -> Say:
     why = problem.ask.values.get("why")
     key = f"ask.confirm.{why}"
-    names = animals_of(draft.values) or problem.options[:1] or (problem.name or "",)
+    asked_of = tuple(problem.ask.values.get("names", ()))
+    names = asked_of or animals_of(draft.values) or problem.options[:1] or (problem.name or "",)
     values: dict[str, Any] = {**told, "names": names, "who": who(people, "vet")}
+    asked = problem.ask.values
+    values |= {name: asked[name] for name in ("listed", "read_out") if name in asked}
+    if price_or_sum.is_asked(problem):
+        values |= {"litres": draft.values["litres"], "sum": price_or_sum.sum_told(draft)}
     return Say(key if texts.has(key) else "ask.confirm", values)
 
 

@@ -1,11 +1,15 @@
-"""Help: a list of topics, and one segment for each."""
+"""Help by topic: advice where we have some, else how to tell it; and the list of topics."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from rapidfuzz import fuzz, process
 
-from dialogs import texts
+from dialogs import advice, texts
 from dialogs.phrases import who
+from service.husbandry.herd import Person
+from service.husbandry.intervals import DEFAULTS, Intervals
 from service.messages import say
 
 TOPICS = (
@@ -40,8 +44,8 @@ NEAR = 80
 
 
 def topic_of(words: str | None) -> str | None:
-    """The topic that *words* ask for; None where none does."""
-    asked = (words or "").casefold().replace("’", "'").split()
+    """The topic of telling that *words* ask for; None where none does."""
+    asked = advice.words_of(words or "")
     for word in asked:
         if word in BY_WORD:
             return BY_WORD[word]
@@ -52,7 +56,47 @@ def topic_of(words: str | None) -> str | None:
     return None
 
 
-def about(words: str | None, language: str) -> str:
-    """Help about what *words* name, in one segment; the list of topics where they name none."""
+def advice_for(words: str | None) -> str | None:
+    """
+    The topic of advice that *words* ask for; None where they ask how to tell something, or name none.
+
+    A word as written goes before one that is only near another.
+    """
+    if not advice.HOW_TO_TELL.isdisjoint(advice.words_of(words or "")):
+        return None
+    named = advice.topic_of(words)
+    if named is not None or not BY_WORD.keys().isdisjoint(advice.words_of(words or "")):
+        return named
+    return advice.near_topic(words)
+
+
+def about(
+    words: str | None,
+    language: str,
+    people: Mapping[str, Person],
+    *,
+    intervals: Intervals = DEFAULTS,
+    own: Mapping[str, str] | None = None,
+) -> str:
+    """
+    Help about what *words* name, at most three segments; the list of topics where they name none.
+
+    Args:
+        people: Role -> whom the farm can call.
+        intervals: Those in force.
+        own: Topic -> the cooperative's own advice in this language.
+    """
+    key = advice_for(words)
+    if key is not None:
+        return advice.advice(key, language, people, intervals=intervals, own=(own or {}).get(key))
     topic = topic_of(words)
-    return texts.render(say(f"help.{topic or 'topics'}", who=who({}, "vet")), language)
+    if topic is not None:
+        return texts.render(say(f"help.{topic}", who=who(people, "vet")), language)
+    return topics(language)
+
+
+def topics(language: str) -> str:
+    """The list of topics."""
+    told = texts.render(say("help.topics"), language)
+    more = say("advice.topics", words=advice.listed(language, told))
+    return f"{texts.ended(told)} {texts.render(more, language, room=texts.THREE_SEGMENTS)}"

@@ -9,8 +9,9 @@ from datetime import date, datetime
 from service.husbandry.cycle import expected_calving
 from service.husbandry.forms import EVERY_ANIMAL
 from service.husbandry.herd import Animal, Farm, Person, Sex, Told
-from service.husbandry.life import is_cow, is_dry
+from service.husbandry.life import gives_milk as gives_milk
 from service.husbandry.task import Key, Task, day_of
+from service.messages import Say
 
 EXAMPLE = "Neema"
 """A cow's name for examples, where the farm has none to take."""
@@ -28,7 +29,9 @@ class Outcome:
     Entries recorded and taken back by one text, and the farm after them.
 
     ``tasks``: all open tasks of the farm. ``people``: role -> whom to call, the farm's own before the
-    cooperative's; may be empty. ``now``: when the text came, in the farm's zone.
+    cooperative's; may be empty. ``follows``: entry id -> what other entries make of it (a price, a debt).
+    ``now``: when the text came, in the farm's zone. ``shaky``: it was read with some doubt; ``unread``: the
+    part of it that came to nothing, as written.
     """
 
     recorded: tuple[Told, ...] = ()
@@ -36,6 +39,9 @@ class Outcome:
     farm: Farm
     tasks: tuple[Task, ...] = ()
     people: Mapping[str, Person] = field(default_factory=dict)
+    follows: Mapping[int, tuple[Say, ...]] = field(default_factory=dict)
+    shaky: bool = False
+    unread: str = ""
     now: datetime
 
     @property
@@ -69,8 +75,3 @@ def due_on(animal: Animal) -> date | None:
     """The day on which *animal* is expected to calve; None where nothing tells it."""
     expected = expected_calving(animal)
     return None if expected is None else expected.on
-
-
-def gives_milk(animal: Animal) -> bool:
-    """Whether milk of *animal* may be drunk or sold: when in doubt, yes."""
-    return is_cow(animal) and not is_dry(animal)

@@ -21,6 +21,9 @@ from service.messages import Say, say
 
 Values = Mapping[str, Any]
 
+OFFICE = "office"
+"""The role of whoever is called where nobody nearer is known."""
+
 FULLER: Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
     "milk": (("full", ("litres",)),),
     "girth": (("full", ("cm",)),),
@@ -30,6 +33,7 @@ FULLER: Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
     "treatment": (("full", ("product",)),),
     "feeding": (("full", ("feed", "kg")), ("feed", ("feed",)), ("kg", ("kg",))),
     "milk_sale": (("full", ("litres", "amount")), ("litres", ("litres",)), ("amount", ("amount",))),
+    "payment": (("full", ("buyer", "amount")), ("amount", ("amount",))),
     "delivery": (("litres", ("litres",)), ("kg", ("kg",))),
     "milk_pay": (("month", ("month", "amount")), ("full", ("amount",))),
     "animal_sale": (("full", ("amount",)),),
@@ -40,8 +44,11 @@ FULLER: Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
 }
 """Of each kind, the forms of its phrase, fullest first, and the values each needs."""
 
-BY_VALUE = {"pregnancy_check": "result", "death": "reason"}
+BY_VALUE = {"pregnancy_check": "result", "death": "reason", "milk_reason": "reason"}
 """Kinds whose phrase depends on one value."""
+
+SALES = {"milk_sale", "animal_sale"}
+"""Kinds that say to whom, where there is room to name."""
 
 NO_DAY = {"contact", "setting", "naming", "new_animal", "milk_pay"}
 """Kinds whose day says nothing to the reader."""
@@ -126,6 +133,10 @@ def describe(
     if named and animals:
         pieces.append(say("names", names=animals))
     pieces.append(what(kind, known, language))
+    if named and kind in SALES and known.get("buyer"):
+        pieces.append(say("what.buyer", name=known["buyer"]))
+    if named and known.get("credit"):
+        pieces.append(say("what.credit"))
     if kind == "delivery" and known.get("rejected"):
         pieces.append(say("what.delivery.rejected"))
     on = _day_of(kind, known)
@@ -146,12 +157,12 @@ def of_all(names: Sequence[str]) -> bool:
 
 
 def who(people: Mapping[str, Person], role: str) -> Say:
-    """Whom to call: name and number as far as told, else the office."""
-    person = people.get(role)
+    """Whom to call: name and number as far as told, else those of the office."""
+    person = people.get(role) or people.get(OFFICE)
     if person is None or (person.phone is None and person.name is None):
         return say(f"who.{role}")
     if person.name is None:
-        return say(f"who.{role}_number", phone=person.phone)
+        return say(f"who.{person.role}_number", phone=person.phone)
     if person.phone is None:
         return say("who.name_only", name=person.name)
     return say("who.named", name=person.name, phone=person.phone)

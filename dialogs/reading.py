@@ -41,6 +41,7 @@ class Problem:
     draft: Draft | None = None  # None where nothing can be kept (not understood)
     options: tuple[str, ...] = ()  # names to choose from by number, where the animal is asked
     name: str | None = None  # the name as written that is not known, where one is
+    amends: int | None = None  # the entry in whose place the answer is told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,12 +50,16 @@ class Reading:
     A text, read.
 
     ``entries`` stand without an answer, in the order told. ``problems`` are in the order told; the
-    contract's ``problem`` is the first.
+    contract's ``problem`` is the first. ``shaky``: which entries (by their place) were read with some doubt,
+    and so are shown clearly, with how to take them back. ``unread``: where a part of the text came to
+    nothing, that part as written.
     """
 
     language: str  # sw, en
     entries: tuple[Entry, ...] = ()
     problems: tuple[Problem, ...] = field(default=())
+    shaky: frozenset[int] = frozenset()
+    unread: str = ""
 
 
 def as_json(text: str, reading: Reading, ask: Callable[[Problem], str]) -> dict[str, Any]:
@@ -63,7 +68,10 @@ def as_json(text: str, reading: Reading, ask: Callable[[Problem], str]) -> dict[
     return {
         "text": text,
         "language": reading.language,
-        "entries": [dump(entry) for entry in reading.entries],
+        "entries": [
+            {**dump(entry), "confidence": "middling" if at in reading.shaky else "high"}
+            for at, entry in enumerate(reading.entries)
+        ],
         "problem": None if first is None else _problem_json(first, ask(first)),
     }
 

@@ -7,7 +7,8 @@ does not fit is told as a count. Never left out: a caution, a date, a number to 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import islice
 
 from dialogs import texts
 from dialogs.answers import (
@@ -19,52 +20,58 @@ from dialogs.answers import (
     answer_tasks,
 )
 from dialogs.asking import numbered, question
-from dialogs.confirm import breeding, health, herd
+from dialogs.confirm import body, breeding, health, herd, illness, trade, vaccination
 from dialogs.confirm.noted import Ways, noted
-from dialogs.outcome import Outcome, example_name, gives_milk
+from dialogs.holding import latest, milking, under_a_drug
+from dialogs.outcome import Outcome, example_name
 from dialogs.phrases import called, summary, who
 from dialogs.reading import Code, Problem
 from service import sms
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Told
-from service.husbandry.kinds.body import Girth
+from service.husbandry.holds import Hold, drug_hold
+from service.husbandry.kinds.body import Condition, Girth, Weight
 from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.farm import Contact, Done, Setting
 from service.husbandry.kinds.health import (
     Deworming,
     Disinfection,
     Illness,
+    Recovery,
     Spraying,
     Treatment,
     Vaccination,
 )
 from service.husbandry.kinds.heat import Heat
 from service.husbandry.kinds.herd_book import AnimalSale, Death, Naming, NewAnimal
-from service.husbandry.kinds.milk import Milk
+from service.husbandry.kinds.milk import Milk, MilkReason
 from service.husbandry.kinds.one_day import Abortion, DryingOff, Weaning
 from service.husbandry.kinds.pregnancy_check import PregnancyCheck
-from service.husbandry.kinds.service import Service
-from service.husbandry.kinds.trade import Delivery, MilkSale
+from service.husbandry.kinds.service import BullLeft, Service
+from service.husbandry.kinds.trade import Delivery, MilkPay, MilkSale, Payment
+from service.husbandry.triage import DANGER
 from service.messages import Say, say
 
 __all__ = [
     "Outcome", "alerts", "answer_animal", "answer_call", "answer_entries", "answer_herd", "answer_milk",
-    "answer_tasks", "called", "held_milk_warning", "question", "reply", "summary",
+    "answer_tasks", "answered", "called", "held_milk_warning", "question", "reply", "summary",
 ]  # fmt: skip
 
 CONFIRM: Mapping[type[Entry], Callable[[Told, Outcome, str], Ways]] = {
-    Illness: health.illness,
+    Illness: illness.illness,
     Abortion: breeding.abortion,
     Heat: breeding.heat,
     Treatment: health.treatment,
     Death: health.death,
     Calving: breeding.calving,
     Service: breeding.service,
+    BullLeft: breeding.bull_left,
     PregnancyCheck: breeding.pregnancy_check,
     Deworming: health.deworming,
     Milk: herd.milk,
+    MilkReason: herd.milk_reason,
     DryingOff: breeding.drying_off,
-    Vaccination: health.vaccination,
+    Vaccination: vaccination.vaccination,
     Spraying: health.spraying,
     AnimalSale: herd.animal_sale,
     Weaning: breeding.weaning,
@@ -74,7 +81,14 @@ CONFIRM: Mapping[type[Entry], Callable[[Told, Outcome, str], Ways]] = {
     Contact: herd.contact,
     Setting: herd.setting,
     Done: herd.done,
-    Girth: herd.girth,
+    Girth: body.girth,
+    Weight: body.weight,
+    Condition: body.condition,
+    Recovery: illness.recovery,
+    MilkSale: trade.sale,
+    Payment: trade.sale,
+    Delivery: trade.delivery,
+    MilkPay: trade.milk_pay,
 }
 """What is answered to each kind; kinds not listed are only noted. Of several told in one text the one
 that stands first here is answered in full."""
@@ -86,6 +100,10 @@ URGENT: tuple[type[Entry], ...] = (Illness, Abortion, Heat, Treatment)
 """Kinds whose answer carries what must be known today."""
 
 TAIL = say("tail.undo")
+CHECK = say("tail.check")
+
+UNREAD_SHOWN = 24
+"""Characters of what was not read that are said back: enough to know it again."""
 
 FIRST_CHOICES = 3
 """Animals to choose from that stand in a question before there is room for anything else."""
@@ -120,9 +138,23 @@ def _recorded(outcome: Outcome, language: str) -> str:
         return _all_noted(outcome, language)
     ways = ways_of(leader, outcome, language)
     if not rest:
-        return texts.first_that_fits(*((*way, TAIL) for way in ways), language=language)
+        return _with_doubts(ways, outcome, language)
     candidates = [(*way, *more) for way in ways for more in _also(rest, outcome, language)]
-    return texts.first_that_fits(*candidates, language=language)
+    return _with_doubts(candidates, outcome, language, tail=())
+
+
+def _with_doubts(
+    ways: Sequence[tuple[Say, ...]], outcome: Outcome, language: str, *, tail: tuple[Say, ...] = (TAIL,)
+) -> str:
+    """One of *ways*, with what was not read of the text and how to take back what was read with doubt."""
+    doubts = _doubts(outcome)
+    text = texts.fitting(*((*way, *doubts) for way in ways), language=language) if doubts else None
+    return text or texts.first_that_fits(*((*way, *tail) for way in ways), language=language)
+
+
+def _doubts(outcome: Outcome) -> tuple[Say, ...]:
+    unread = (say("half.unread", words=outcome.unread[:UNREAD_SHOWN].strip()),) if outcome.unread else ()
+    return (*unread, CHECK) if unread or outcome.shaky else ()
 
 
 def _leader(recorded: tuple[Told, ...]) -> tuple[Told | None, tuple[Told, ...]]:
@@ -137,7 +169,7 @@ def _leader(recorded: tuple[Told, ...]) -> tuple[Told | None, tuple[Told, ...]]:
 
 
 def _rank(told: Told) -> tuple[int, int]:
-    danger = isinstance(told.entry, Illness) and bool(set(health.DANGER) & set(told.entry.signs))
+    danger = isinstance(told.entry, Illness) and bool(set(DANGER) & set(told.entry.signs))
     return (0 if danger else 1), LEADING.index(type(told.entry))
 
 
@@ -174,9 +206,9 @@ def _all_noted(outcome: Outcome, language: str) -> str:
         says = [say("noted", what="; ".join(phrases[:count]))]
         if more:
             says.append(say("noted.more", count=more))
-        candidates.append((*says, *cautions, *_total(outcome), TAIL))
+        candidates.append((*says, *cautions, *_total(outcome)))
     candidates.append((*cautions, say("noted.count", count=len(phrases))))
-    return texts.first_that_fits(*candidates, language=language)
+    return _with_doubts(candidates, outcome, language)
 
 
 def _milkings(outcome: Outcome) -> list[Milk]:
@@ -210,6 +242,8 @@ def _undone(outcome: Outcome, language: str) -> str:
         leader, _ = _leader(outcome.recorded)
         instead = ways_of(leader or outcome.recorded[0], outcome, language)
     candidates = [(*out, *way) for way in instead for out in _taken_out(phrases)]
+    if outcome.recorded:  # what stands now is never cut for the sake of what was taken out
+        candidates += [(say("undo.mended"), *way) for way in instead]
     return texts.first_that_fits(*candidates, language=language)
 
 
@@ -222,7 +256,10 @@ def _taken_out(phrases: list[str]) -> Iterator[tuple[Say, ...]]:
 
 def _question(outcome: Outcome, problem: Problem, language: str) -> str:
     """The question first, then what of the text was written down all the same."""
-    for beside in (*_beside(outcome, language), ""):
+    besides = _beside(outcome, language)
+    if [told.id for told in outcome.recorded] == [problem.amends]:
+        besides = islice(besides, 1)  # the question is about it: there is nothing else to be counted
+    for beside in (*besides, ""):
         room = texts.SEGMENT - (sms.septets(beside) + 2 if beside else 0)
         asked = question(
             problem,
@@ -258,34 +295,59 @@ def _beside(outcome: Outcome, language: str) -> Iterator[str]:
         yield texts.render(say("noted.count", count=len(phrases)), language)
 
 
+def answered(outcome: Outcome, answer: str, language: str) -> str:
+    """*answer* to what a text asked, and what the same text told was written down; three segments."""
+    for beside in _beside(outcome, language):
+        text = f"{texts.ended(answer)} {beside}"
+        if texts.fits(text, texts.THREE_SEGMENTS):
+            return text
+    return answer
+
+
 def alerts(outcome: Outcome, problem: Problem | None, language: str) -> tuple[str, ...]:
     """
     Texts that must accompany the reply: answers in full to urgent entries that it could only count,
     and the warning where milk was sold within a hold. Each one segment; usually none.
     """
-    leader = None if problem is not None else _leader(outcome.recorded)[0]
+    leader = _asked_about(outcome, problem) if problem is not None else _leader(outcome.recorded)[0]
     urgent = (t for t in outcome.recorded if isinstance(t.entry, URGENT) and t is not leader)
     made = [texts.first_that_fits(*ways_of(told, outcome, language), language=language) for told in urgent]
-    warning = held_milk_warning(outcome, language)
-    return (*made, *((warning,) if warning is not None else ()))
+    warnings = (held_milk_warning(outcome, language), *calved_warnings(outcome, language))
+    return (*made, *(warning for warning in warnings if warning is not None))
+
+
+def _asked_about(outcome: Outcome, problem: Problem) -> Told | None:
+    """The entry whose answer in full is the question about it."""
+    return next((told for told in outcome.recorded if told.id == problem.amends), None)
 
 
 def held_milk_warning(outcome: Outcome, language: str) -> str | None:
     """The warning that belongs to milk sold or handed in while a cow's milk is held; None: no need."""
-    sold = [t.entry.happened_on for t in outcome.recorded if _sold(t.entry)]
-    if not sold:
+    cows = [animal for animal in outcome.farm.animals.values() if animal.present]
+    held: dict[str, Hold] = {}
+    for entry in (told.entry for told in outcome.recorded if _sold(told.entry)):
+        held |= under_a_drug(cows, entry.happened_on, getattr(entry, "session", None))
+    if not held:
         return None
-    cows = [animal for animal in outcome.farm.animals.values() if animal.present and gives_milk(animal)]
-    held = herd.held_on(cows, min(sold))
-    firsts = [animal.milk_held_until for animal in held if animal.milk_held_until is not None]
-    if not firsts:
-        return None
-    values = {
-        "names": tuple(animal.name for animal in held),
-        "first": max(firsts),
-        "who": who(outcome.people, "vet"),
-    }
-    return texts.render(Say("alert.held_milk", values), language)
+    first = latest(held.values())
+    values = {"names": tuple(held), "who": who(outcome.people, "vet")}
+    if first is None:
+        return texts.render(Say("alert.held_milk_unknown", values), language)
+    return texts.render(Say("alert.held_milk", {**values, "milking": milking(first)}), language)
+
+
+def calved_warnings(outcome: Outcome, language: str) -> Iterator[str]:
+    """The hold that begins at a calving, of what was put into the udder at drying off."""
+    for told in outcome.recorded:
+        animal = outcome.animal(told)
+        if not isinstance(told.entry, Calving) or animal is None:
+            continue
+        held = drug_hold(animal, told.entry.on)
+        if held is not None and any(dose.calved_on == told.entry.on for dose in animal.doses):
+            key = "alert.dry_cow_unknown" if held.first is None else "alert.dry_cow"
+            first = None if held.first is None else milking(held.first)
+            values = {"name": animal.name, "milking": first, "who": who(outcome.people, "vet")}
+            yield texts.render(Say(key, values), language)
 
 
 def _sold(entry: Entry) -> bool:

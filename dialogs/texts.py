@@ -141,10 +141,15 @@ def first_that_fits(*candidates: tuple[Say, ...], language: str, room: int = SEG
     A shorter way is preferred to leaving out more than FEW_NAMES allows. Only names of double-width
     characters (a cow called ``[[[[[[``) can come to the cut.
     """
-    text = ""
+    text = fitting(*candidates, language=language, room=room)
+    return text if text is not None else sms.cut(compose(*candidates[-1], language=language, room=room), room)
+
+
+def fitting(*candidates: tuple[Say, ...], language: str, room: int = SEGMENT) -> str | None:
+    """As :func:`first_that_fits`; None where none does."""
     for last in (FEW_NAMES, LAST_LEVEL):
         for says in candidates:
             text = compose(*says, language=language, room=room, last=last)
             if fits(text, room):
                 return text
-    return sms.cut(text, room)
+    return None

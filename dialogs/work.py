@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from dialogs import texts
+from dialogs.holding import half_day, milking
 from dialogs.outcome import due_on
 from dialogs.phrases import disease
 from service.husbandry.herd import Animal
+from service.husbandry.holds import Milking, drug_hold, meat_hold
 from service.husbandry.task import Task, day_of
 from service.messages import Say, say
 
@@ -17,7 +19,8 @@ CHECK_FIRST = "check_first"
 """In the place of drying off and steaming up of a cow that no check has found in calf."""
 
 BY_URGENCY = (
-    "serve", "return_heat", "calving_overdue", "calving", "milk_hold_end", "pregnancy_check", CHECK_FIRST,
+    "serve", "afterbirth", "illness_check", "return_heat", "calving_overdue", "calving", "milk_hold_end",
+    "pregnancy_check", CHECK_FIRST,
     "dry_off", "steam_up", "vaccinate", "heat_after_calving", "first_service", "deworm", "spray",
     "weaning", "calf_feed", "disinfect", "meat_hold_end", "weigh", "milk_record", "statement",
 )  # fmt: skip
@@ -111,9 +114,30 @@ def items(due: Iterable[Due], now: datetime) -> tuple[Item, ...]:
     return tuple(sorted(made, key=_urgency))
 
 
+def holds_on(item: Item) -> bool:
+    """Whether, at the end of a hold, the label of another drug is still not told."""
+    hold = {"milk_hold_end": drug_hold, "meat_hold_end": meat_hold}.get(item.work)
+    held = [] if hold is None else [hold(animal, item.first) for animal in item.animals]
+    return any(one is not None and one.first is None for one in held)
+
+
+def _evening(item: Item) -> bool:
+    """Whether what is held may be sold from the evening of its day on only, for any of the animals."""
+    field = {"milk_hold_end": "milk_held_evening", "meat_hold_end": "meat_held_evening"}.get(item.work, "")
+    return any(getattr(animal, field, False) for animal in item.animals)
+
+
+def first_sale(item: Item) -> Say:
+    """The half day from which on milk or meat may be sold, where that is the work."""
+    first = Milking(item.first, _evening(item))
+    return milking(first) if item.work == "milk_hold_end" else half_day(first)
+
+
 def work_phrase(item: Item) -> Say:
     """The work, with its caution where it can hurt."""
     key = f"work.{item.work}"
+    if holds_on(item):
+        key = f"{key}_unknown"
     if not texts.has(key):
         return say("plain", words=item.work)
     return say(key, disease=disease(item.disease or ""))
@@ -131,7 +155,7 @@ def line(item: Item, now: datetime, *, weekday: bool) -> Say:
     if item.work == "return_heat" and item.last is not None:
         return Say("item.window", {**values, "window": (item.first, item.last)})
     if item.work in ON_THE_DAY:
-        return Say("item.day", values)
+        return Say("item.day", {**values, "on": first_sale(item)} if _evening(item) else values)
     if item.first <= now.date():
         return Say("item.herd" if herd else "item.today", values)
     return Say(f"item.{herd}{'from' if weekday else 'day'}", values)

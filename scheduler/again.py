@@ -5,11 +5,18 @@ from __future__ import annotations
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from scheduler.planning import by_day, second_moment
 from service.husbandry.task import Task, day_of
+
+AFTERBIRTH = "afterbirth"
 
 REMINDERS = 2
 """A task is told of, and once more; then it rests among the tasks that can be asked for."""
 
+MORNINGS = {"illness_check": 3}
+"""Tasks asked about every morning, and on how many; then it rests too. Byreline's own choice."""
+
+A_DAY = timedelta(days=1)
 SOONEST = timedelta(days=2)
 LATEST = timedelta(days=14)
 OPEN_ENDED = timedelta(days=3)
@@ -24,12 +31,21 @@ def again_at(task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInf
     Returns:
         An aware moment at the farm's *hour*, inside the task's window; None: never.
     """
-    if reminders >= REMINDERS or isinstance(task.due, datetime):
+    if reminders >= MORNINGS.get(task.key.task, REMINDERS):
         return None
-    day = now.date() + _pause(task, now.date())
+    if isinstance(task.due, datetime):
+        return _at_its_second_moment(task, task.due.astimezone(zone), now)
+    day = now.date() + (A_DAY if task.key.task in MORNINGS else _pause(task, now.date()))
     if task.until is not None and day > day_of(task.until):
         return None
     return datetime.combine(day, time(hour), zone)
+
+
+def _at_its_second_moment(task: Task, due: datetime, now: datetime) -> datetime | None:
+    """An afterbirth asked about is the vet's twelve hours on; a serve window is told of once."""
+    if task.key.task != AFTERBIRTH or not isinstance(task.until, datetime):
+        return None
+    return by_day(max(due + second_moment(task), now), task.until, now)
 
 
 def _pause(task: Task, today: date) -> timedelta:

@@ -18,7 +18,7 @@ from dialogs.work import CHECK_FIRST, Due, Item, items, line, numbered
 from service.husbandry.herd import Farm, Person
 from service.messages import Say, say
 
-__all__ = ["Digest", "Due", "Item", "Text", "digest", "items", "serve_text"]
+__all__ = ["Digest", "Due", "Item", "Text", "digest", "items", "own", "serve_text"]
 
 AT_MOST = 3
 """Things in one text: more are not done in a morning."""
@@ -28,8 +28,8 @@ SURELY = 2
 
 NEVER_WAITS = "return_heat"
 
-ASK_ON_DONE = {"serve", "pregnancy_check", CHECK_FIRST, "vaccinate", "weigh"}
-"""Work whose own text asks for its record: a plain "done" would only be asked back."""
+ASK_ON_DONE = {"serve", "illness_check", "pregnancy_check", CHECK_FIRST, "vaccinate", "weigh", "statement"}
+"""Work whose own text says what to send: a plain "done" would only be asked back, or says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +146,13 @@ def serve_text(
     candidates = ((say("serve.many", items=some, who=whom),) for some in shorter)
     text = texts.first_that_fits(*candidates, language=language)
     return Text(text, tuple(item.ids for item in ordered), 1)
+
+
+def own(due: Due, farm: Farm, people: Mapping[str, Person], now: datetime, language: str) -> Text:
+    """The text of one task that has hours of its own; it shows no number."""
+    item = Item((due,))
+    ways = ((way,) for way in own_text(item, farm, people, now))
+    return Text(texts.first_that_fits(*ways, language=language), (item.ids,), 1)
 
 
 def items_of_serve(due: Sequence[Due]) -> tuple[Item, ...]:

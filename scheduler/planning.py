@@ -159,7 +159,7 @@ def remind_at(
     """
     now = now.astimezone(zone)
     if isinstance(task.due, datetime) and isinstance(task.until, datetime):
-        return _serve_at(task.due.astimezone(zone), task.until, now, intervals)
+        return _at_moment(task, task.due.astimezone(zone), task.until, now, intervals)
     return _day_at(task.due, task.until, now, hour, zone)
 
 
@@ -173,16 +173,29 @@ def _day_at(due: date, until: Point | None, now: datetime, hour: int, zone: tzin
     return at if until is None or at < ends(until, zone) else None
 
 
-def _serve_at(due: datetime, until: datetime, now: datetime, intervals: Intervals) -> datetime | None:
-    best = due + timedelta(hours=intervals.serve_best_hours - intervals.serve_from_hours)
+def second_moment(task: Task, intervals: Intervals = DEFAULTS) -> timedelta:
+    """
+    How long after its first moment a task with hours is to be told of, where the first has passed.
+
+    To serve: when it is best. The afterbirth: when it is the vet's.
+    """
+    if task.key.task == "afterbirth":
+        return timedelta(hours=intervals.afterbirth_vet_hours - intervals.afterbirth_asked_hours)
+    return timedelta(hours=intervals.serve_best_hours - intervals.serve_from_hours)
+
+
+def _at_moment(
+    task: Task, due: datetime, until: datetime, now: datetime, intervals: Intervals
+) -> datetime | None:
+    second = due + second_moment(task, intervals)
     # Told of it while the window is open, the answer itself has said all: not the same again at once.
-    for moment, soonest in ((due, now), (best, now + NOT_TWICE_WITHIN)):
+    for moment, soonest in ((due, now), (second, now + NOT_TWICE_WITHIN)):
         if moment >= soonest:
-            return _by_day(moment, until, now)
+            return by_day(moment, until, now)
     return None
 
 
-def _by_day(moment: datetime, until: datetime, now: datetime) -> datetime | None:
+def by_day(moment: datetime, until: datetime, now: datetime) -> datetime | None:
     """*moment* itself, or if it falls in the night, the end or else the evening of it."""
     if NIGHT_ENDS <= moment.time() < NIGHT_BEGINS:
         return moment

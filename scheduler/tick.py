@@ -1,5 +1,5 @@
 """
-One pass over what has come due: plans that time alone changes, reminders, and old texts of strangers.
+One pass over what has come due: plans that time alone changes, reminders, advice, old texts of strangers.
 
 Everything due is found by an index, so a pass costs what is due and not what is kept. Each farm is a
 transaction of its own; a farm that fails is logged and does not keep the others waiting.
@@ -14,19 +14,24 @@ from datetime import date, datetime, time, timedelta
 
 import sqlalchemy as sa
 
+from dialogs import how_is_it
+from dialogs.engine import dump_questions, load_questions
+from dialogs.phrases import called
 from scheduler import digest
-from scheduler.again import again_at
+from scheduler.again import MORNINGS, again_at
 from scheduler.planning import Cause
 from scheduler.retry import after_quiet
 from service.faults import describe
+from service.flow.advise import advise
 from service.flow.house import Account, House, whom_to_call
 from service.flow.orders import as_due
 from service.flow.replan import hour_of, replan
-from service.husbandry.herd import Farm
+from service.husbandry.herd import Animal, Farm
 from service.messages import Listener, OutboundText, Purpose
-from service.records import conversations, farms, outbox, texts
+from service.records import advice, conversations, farms, outbox, texts
 from service.records import plan as plans
 from service.records.base import Store
+from service.records.conversations import Talk
 from service.records.farms import Caller
 from service.records.plan import Kept
 
@@ -58,16 +63,17 @@ class Ticker:
         if after_quiet(now, self.house.zone) == now:
             for farm_id in self.store.read(lambda conn: plans.farms_due(conn, now, limit=BATCH)):
                 self._for(farm_id, now, self._remind)
+            for farm_id in self.store.read(lambda conn: advice.farms_to_advise(conn, now, limit=BATCH)):
+                self._for(farm_id, now, self._advise)
         wipe = self.store.read(texts.next_wipe)
         if wipe is not None and wipe <= now:
             self.store.write(lambda conn: texts.wipe_strangers(conn, now))
 
     def next_due(self) -> datetime | None:
         """The earliest moment at which :meth:`tick` has something to do."""
-        reminder = self.store.read(plans.next_reminder)
-        if reminder is not None:
-            reminder = after_quiet(reminder, self.house.zone)
-        moments = (self.store.read(plans.next_replan), reminder, self.store.read(texts.next_wipe))
+        by_day = (self.store.read(plans.next_reminder), self.store.read(advice.next_look))
+        awake = (after_quiet(at, self.house.zone) for at in by_day if at is not None)
+        moments = (self.store.read(plans.next_replan), self.store.read(texts.next_wipe), *awake)
         return min((moment for moment in moments if moment is not None), default=None)
 
     def _for(self, farm_id: int, now: datetime, do: _ForFarm) -> None:
@@ -89,6 +95,14 @@ class Ticker:
         book = self.house.books.of(conn, farm_id, owner.version)
         replan(conn, self.house, book, Cause.clock(account.at), account, intervals=owner.intervals, now=now)
 
+    def _advise(self, conn: sa.Connection, farm_id: int, now: datetime, account: Account) -> None:
+        owner = farms.owner(conn, farm_id)
+        if owner is None or owner.state == farms.STOPPED:
+            advice.look_at(conn, farm_id, None)
+            return
+        book = self.house.books.of(conn, farm_id, owner.version)
+        advise(conn, self.house, owner, book.farm, now)
+
     def _remind(self, conn: sa.Connection, farm_id: int, now: datetime, account: Account) -> None:
         owner = farms.owner(conn, farm_id)
         due = plans.due_tasks(conn, farm_id, now)
@@ -99,8 +113,10 @@ class Ticker:
             return
         book = self.house.books.of(conn, farm_id, owner.version)
         reminding = _Reminding(conn, self.house, owner, book.farm, now)
-        reminding.serve([kept for kept in due if kept.task.key.task == SERVE])
-        reminding.others([kept for kept in due if kept.task.key.task != SERVE])
+        at_hours = [kept for kept in due if isinstance(kept.task.due, datetime)]
+        reminding.serve([kept for kept in at_hours if kept.task.key.task == SERVE])
+        reminding.one_by_one([kept for kept in at_hours if kept.task.key.task != SERVE])
+        reminding.others([kept for kept in due if kept not in at_hours])
 
 
 class _Reminding:
@@ -124,7 +140,15 @@ class _Reminding:
             self.local,
             self.owner.language,
         )
-        self._send([text], {kept.id: kept for kept in due})
+        self._send([text], {kept.id: kept for kept in due}, numbered=len(due) > 1)
+
+    def one_by_one(self, due: Sequence[Kept]) -> None:
+        """What else has hours of its own: a text for each."""
+        for kept in due:
+            text = digest.own(
+                as_due(kept, self.farm.animals), self.farm, self.people, self.local, self.owner.language
+            )
+            self._send([text], {kept.id: kept}, numbered=False)
 
     def others(self, due: Sequence[Kept]) -> None:
         """Day-level reminders come together, in at most two texts a day; the rest waits a day."""
@@ -141,10 +165,10 @@ class _Reminding:
         )
         for task_id in made.left:
             plans.remind_again(self.conn, task_id, self._tomorrow(), told=False)
-        self._send(made.texts, {kept.id: kept for kept in due})
+        self._send(made.texts, {kept.id: kept for kept in due}, numbered=True)
 
-    def _send(self, made: Sequence[digest.Text], due: dict[int, Kept]) -> None:
-        """Lay the texts in the outbox, all of them one numbered list, and see to their repetition."""
+    def _send(self, made: Sequence[digest.Text], due: dict[int, Kept], *, numbered: bool) -> None:
+        """Lay the texts in the outbox, *numbered* ones as one list, and see to their repetition."""
         for text in made:
             ids = tuple(task_id for item in text.items for task_id in item)
             outbox.add(
@@ -164,16 +188,45 @@ class _Reminding:
                 kept = due[task_id]
                 again = again_at(kept.task, kept.reminders + 1, self.local, self.hour, self.house.zone)
                 plans.remind_again(self.conn, task_id, again, told=True)
+        talk = conversations.of(self.conn, self.owner.phone)
+        after = self._talk_after(made, due, talk, numbered=numbered)
+        if after != talk:
+            conversations.keep(self.conn, self.owner.phone, after)
+
+    def _talk_after(
+        self, made: Sequence[digest.Text], due: dict[int, Kept], talk: Talk, *, numbered: bool
+    ) -> Talk:
+        """The talk once *made* is read: the numbers that count, whom it names, what it asks."""
         items = tuple(item for text in made for item in text.items)
-        if items:  # a serve text is no list: it leaves the morning's numbers alone
-            talk = conversations.of(self.conn, self.owner.phone)
-            conversations.keep(self.conn, self.owner.phone, replace(talk, listed=items, listed_at=self.now))
+        if items and numbered:  # others leave the morning's numbers alone
+            talk = replace(talk, listed=items, listed_at=self.now)
+        named = called(" ".join(text.text for text in made), self.people)
+        if named:
+            talk = replace(talk, called=named)
+        asked = [how_is_it.question(ill) for text in made if (ill := self._ill_of(text, due)) is not None]
+        if not asked:
+            return talk
+        before = load_questions(talk.questions, asked_at=talk.asked_at, now=self.now)
+        earlier = (one for one in before if not how_is_it.is_asked(one))
+        return replace(talk, questions=dump_questions((*asked, *earlier)), asked_at=self.now)
+
+    def _ill_of(self, text: digest.Text, due: dict[int, Kept]) -> Animal | None:
+        """The one animal whose illness *text* asks about by number."""
+        ids = [task_id for item in text.items for task_id in item]
+        key = due[ids[0]].task.key
+        if len(ids) > 1 or key.task != how_is_it.TASK or key.animal is None:
+            return None
+        return self.farm.animals[key.animal]
 
     def _window_end(self, due: Iterable[Kept]) -> datetime | None:
-        """The end of the longest window; None where one is open."""
-        ends = [kept.task.until for kept in due]
+        """When the last of them helps no more; None where one is open."""
+        ends = [self._helps_until(kept) for kept in due]
         known = [self._moment(end) for end in ends if end is not None]
         return max(known) if len(known) == len(ends) else None
+
+    def _helps_until(self, kept: Kept) -> date | datetime | None:
+        """Until when a reminder is worth sending: one of every morning until the next."""
+        return self.local.date() if kept.task.key.task in MORNINGS else kept.task.until
 
     def _moment(self, end: date | datetime) -> datetime:
         if isinstance(end, datetime):

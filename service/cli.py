@@ -12,33 +12,34 @@ import json
 import logging
 import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Sequence
 from datetime import date, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, TypeAlias
+from typing import TYPE_CHECKING
 
 from service.clock import SystemClock
+from service.command_line import (
+    FAILED,
+    GOOD,
+    WRONG,
+    Commands,
+    Parser,
+    WrongCall,
+    add_database,
+    command,
+    phone_in,
+    reading,
+    settings_with,
+)
+from service.commands_campaigns import add_announce, add_willing
+from service.commands_lists import add_load, add_warn
+from service.commands_people import add_clear_pin, add_move_farm
+from service.commands_statement import add_statement
 from service.husbandry.herd import Herd, Known, Sex, Status
 from service.settings import Settings, SettingsError
 
 if TYPE_CHECKING:
-    from sqlalchemy import Connection
-
     from service.bootstrap import Runtime
-
-GOOD, FAILED, WRONG = 0, 1, 2
-
-
-class WrongCall(Exception):
-    """The command cannot be carried out as called; the message is the line that says why."""
-
-
-class _Parser(argparse.ArgumentParser):
-    """Says in one line what is wrong with a call."""
-
-    def error(self, message: str) -> NoReturn:
-        raise WrongCall(message)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -56,39 +57,20 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(prog="byreline", description="The herd secretary of a smallholder dairy farmer.")
-    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=_Parser)
+    parser = Parser(prog="byreline", description="The herd secretary of a smallholder dairy farmer.")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=Parser)
     for add in (_add_demo, _add_run, _add_read, _add_play, _add_export, _add_check):
         add(commands)
+    for add in (add_load, add_warn, add_announce, add_willing, add_move_farm, add_clear_pin, add_statement):
+        add(commands)
     return parser
-
-
-Commands: TypeAlias = "argparse._SubParsersAction[_Parser]"  # the only name argparse has for it
-Run = Callable[[argparse.Namespace], int]
-
-
-def _command(commands: Commands, name: str, run: Run, help: str, example: str) -> argparse.ArgumentParser:
-    command = commands.add_parser(
-        name,
-        help=help,
-        description=help,
-        epilog=f"example: {example}",
-        formatter_class=argparse.ArgumentDefaultsHelpFormatter,
-    )
-    command.set_defaults(run=run)
-    return command
-
-
-def _settings(**over: str | None) -> Settings:
-    given = {f"BYRELINE_{name.upper()}": value for name, value in over.items() if value is not None}
-    return Settings.from_env({**os.environ, **given})
 
 
 # --- demo ------------------------------------------------------------------------------------------
 
 
 def _add_demo(commands: Commands) -> None:
-    demo = _command(
+    demo = command(
         commands,
         "demo",
         _demo,
@@ -115,7 +97,7 @@ def _demo(arguments: argparse.Namespace) -> int:
 
 
 def _add_run(commands: Commands) -> None:
-    run = _command(
+    run = command(
         commands,
         "run",
         _run,
@@ -137,7 +119,7 @@ def _run(arguments: argparse.Namespace) -> int:
 
     logging.basicConfig(level=logging.INFO, format="%(asctime)s %(levelname)s %(name)s: %(message)s")
     logging.getLogger("alembic").setLevel(logging.WARNING)
-    settings = _settings()
+    settings = settings_with()
     if arguments.only == "scheduler":
         return beating_alone.main()
     runtime = _built(settings, build)
@@ -169,7 +151,7 @@ def _built(settings: Settings, build: Callable[[Settings], Runtime]) -> Runtime:
 
 
 def _add_read(commands: Commands) -> None:
-    read = _command(
+    read = command(
         commands,
         "read",
         _read,
@@ -187,7 +169,7 @@ def _read(arguments: argparse.Namespace) -> int:
     from dialogs.reading import Problem, as_json
     from dialogs.replies import question
 
-    settings = _settings()
+    settings = settings_with()
     herd = None if arguments.herd is None else _herd(arguments.herd)
     now = _moment(arguments.now, settings)
     place = Place(region=settings.region, currency=settings.currency)
@@ -247,7 +229,7 @@ def _known(animal: dict[str, str | None]) -> Known:
 
 
 def _add_play(commands: Commands) -> None:
-    play = _command(
+    play = command(
         commands,
         "play",
         _play,
@@ -269,7 +251,7 @@ def _play(arguments: argparse.Namespace) -> int:
 
 
 def _add_export(commands: Commands) -> None:
-    export = _command(
+    export = command(
         commands,
         "export",
         _export,
@@ -277,21 +259,16 @@ def _add_export(commands: Commands) -> None:
         "byreline export --phone +255621234567",
     )
     export.add_argument("--phone", metavar="PHONE", help="only the farm of this phone")
-    export.add_argument("--database", metavar="URL", help="the database; without it, the one of the settings")
+    add_database(export)
 
 
 def _export(arguments: argparse.Namespace) -> int:
     from service.flow.export import UnknownPhone, export
-    from service.flow.receive import phone_of
 
-    settings = _settings(database_url=arguments.database)
-    phone = None
-    if arguments.phone is not None:
-        phone = phone_of(arguments.phone, settings.region)
-        if phone is None:
-            raise WrongCall(f"{arguments.phone} is no phone number")
+    settings = settings_with(database_url=arguments.database)
+    phone = None if arguments.phone is None else phone_in(arguments.phone, settings)
     now = SystemClock().now()
-    with _reading(settings) as conn:
+    with reading(settings) as conn:
         try:
             for line in export(conn, phone=phone, now=now, zone=settings.zone):
                 print(json.dumps(line, ensure_ascii=False))
@@ -300,34 +277,11 @@ def _export(arguments: argparse.Namespace) -> int:
     return GOOD
 
 
-@contextmanager
-def _reading(settings: Settings) -> Iterator[Connection]:
-    """A connection that sees one state of the settings' database, which must be there and current."""
-    import sqlalchemy as sa
-
-    from service.records import migrate
-    from service.records.base import open_engine
-
-    url = sa.make_url(settings.database_url)
-    if url.get_backend_name() == "sqlite" and not Path(url.database or "").is_file():
-        raise WrongCall(f"there is no database {url.database}")
-    engine = open_engine(settings.database_url)
-    try:
-        if not migrate.is_current(engine):
-            raise WrongCall("the database is not up to date: start the service on it once")
-        with engine.connect().execution_options(reading=True) as conn:
-            yield conn
-    except sa.exc.OperationalError:
-        raise WrongCall("the database does not answer") from None
-    finally:
-        engine.dispose()
-
-
 # --- check -----------------------------------------------------------------------------------------
 
 
 def _add_check(commands: Commands) -> None:
-    _command(
+    command(
         commands,
         "check",
         _check,

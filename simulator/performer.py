@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TextIO
 
+from service.flow.lists import Unreadable, WrongLines
 from service.messages import Listener, Screen
 from simulator.doors import DoorFailed
 from simulator.gateway import NoSession
@@ -15,6 +16,7 @@ from simulator.steps import (
     ExpectScreen,
     ExpectText,
     HangUp,
+    LoadList,
     MoveClock,
     NamePhone,
     RegisterFarm,
@@ -59,6 +61,8 @@ class Performer:
         for step in script.steps:
             try:
                 self._perform(step)
+            except (Unreadable, WrongLines) as error:
+                self._fail(step, "the list to be taken in", str(error))
             except (DoorFailed, NoSession) as error:
                 self._fail(step, "the service to take it", str(error) or "no menu is open on this phone")
         return self.failures
@@ -77,6 +81,8 @@ class Performer:
                 self._numbers[name] = number
             case RegisterFarm(phone=name, language=language):
                 stage.register_farm(self._numbers[name], name.capitalize(), language)
+            case LoadList(name=name, file=file):
+                stage.load(name, file)
             case SendText(phone=name, text=text):
                 self._say(name, ">", text)
                 stage.text(self._numbers[name], text)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from pathlib import Path
 from typing import Protocol
 
 from flask import Flask
 
+from dialogs.grammar.place import Place
 from service.app import create_app
 from service.bootstrap import Runtime, build
 from service.clock import farm_time
+from service.flow.lists import Office, load
 from service.messages import Listener, Screen
 from service.settings import Settings
 from simulator.clock import VirtualClock
@@ -118,6 +121,21 @@ class Stage:
         if self.runtime is None:
             raise RuntimeError("the service is down")
         self.runtime.register_farm(number, name, language)
+
+    def load(self, name: str, file: Path) -> None:
+        """
+        Load a list of the cooperative, as its office would.
+
+        Raises:
+            Unreadable: The file is no such list.
+            WrongLines: Some of its lines are wrong.
+            RuntimeError: The service is down.
+        """
+        if self.runtime is None:
+            raise RuntimeError("the service is down")
+        place = Place(region=self.settings.region, currency=self.settings.currency)
+        office = Office(cooperative=None, place=place, now=self.local_now())
+        self.runtime.store.write(lambda conn: load(conn, name, file, office))
 
     def text(self, number: str, text: str) -> None:
         """

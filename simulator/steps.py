@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from pathlib import Path
 
 
 class Form(StrEnum):
@@ -84,6 +85,14 @@ class NamePhone(Step):
 class RegisterFarm(Step):
     phone: str
     language: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadList(Step):
+    """The cooperative's office loads one of its lists from a file."""
+
+    name: str
+    file: Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

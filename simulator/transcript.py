@@ -15,6 +15,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from service.flow.lists import LISTS
 from simulator.steps import (
     Dial,
     Expected,
@@ -22,6 +23,7 @@ from simulator.steps import (
     ExpectText,
     Form,
     HangUp,
+    LoadList,
     MoveClock,
     NamePhone,
     Network,
@@ -132,6 +134,7 @@ class _Parser:
             "clock": self._clock,
             "phone": self._phone,
             "farm": self._farm,
+            "load": self._load,
             "service": self._service,
             "network": self._network,
         }
@@ -186,6 +189,18 @@ class _Parser:
         if not self.up:
             raise self._wrong(line, "no farm can be registered while the service is down")
         return RegisterFarm(line=line, phone=name, language=language)
+
+    def _load(self, line: int, rest: str) -> Step:
+        name, file = _first_word(rest)
+        if name not in LISTS or not file:
+            known = ", ".join(LISTS)
+            raise self._wrong(line, f"a load step gives a list ({known}) and a file: load people p.csv")
+        path = Path(self.file).parent / file
+        if not path.is_file():
+            raise self._wrong(line, f"there is no file {file} beside the script")
+        if not self.up:
+            raise self._wrong(line, "no list can be loaded while the service is down")
+        return LoadList(line=line, name=name, file=path)
 
     def _service(self, line: int, rest: str) -> Step:
         if rest not in ("down", "up"):

@@ -71,6 +71,8 @@ def service(told: Told, outcome: Outcome, language: str) -> Ways:
     if not isinstance(entry, Service) or animal is None:
         return noted(told, outcome, language)
     on = say("when.about", on=entry.on) if entry.about else say("day", on=entry.on)
+    if entry.running:
+        return one_way(say("service.running", name=animal.name, on=on), *_when_calving(animal, outcome))
     key = "service.noted" if entry.sire else "service.noted_plain"
     says = [say(key, name=animal.name, on=on, sire=entry.sire)]
     if entry.about:
@@ -78,6 +80,26 @@ def service(told: Told, outcome: Outcome, language: str) -> Ways:
     if animal.served is None or animal.served.on != entry.on:
         return one_way(*says)  # an older service, or one a calving has answered: nothing follows from it
     return one_way(*says, *_watch_and_due(animal, outcome))
+
+
+def bull_left(told: Told, outcome: Outcome, language: str) -> Ways:
+    """The check and the span of calvings of the cow he ran with; of several, only the check."""
+    with_him = [a for a in outcome.animals(told) if a.served is not None and a.served.running]
+    if not with_him:
+        return noted(told, outcome, language)
+    check = outcome.task("pregnancy_check", with_him[0])
+    says = [] if check is None else [say("bull_left.check", on=day_of(check.due))]
+    if len(with_him) == 1:
+        says += _when_calving(with_him[0], outcome)
+    return follow(told, outcome, language, *says)
+
+
+def _when_calving(animal: Animal, outcome: Outcome) -> list[Say]:
+    """First and last day of the calvings that the bull's time with her can lead to."""
+    task = outcome.task("calving", animal)
+    if task is None or task.until is None:
+        return []
+    return [say("service.calves_between", window=(day_of(task.due), day_of(task.until)))]
 
 
 def _watch_and_due(animal: Animal, outcome: Outcome) -> list[Say]:
@@ -137,7 +159,14 @@ def calving(told: Told, outcome: Outcome, language: str) -> Ways:
         "first": _hour(outcome.now + DRINKING_SOON),
         "second": _hour(outcome.now + DRINKING_AGAIN),
     }
-    return one_way(Say(f"calving.{_way(entry.calves, entry.ease, entry, outcome)}", values))
+    text = Say(f"calving.{_way(entry.calves, entry.ease, entry, outcome)}", values)
+    born = [outcome.farm.animals[i] for i in told.calves if i in outcome.farm.animals]
+    if any(calf.twin_of_bull for calf in born):
+        barren = say("calving.twin_heifer")
+        if entry.on == outcome.today and all(calf.alive for calf in entry.calves):
+            text = Say("calving.twins", values)
+        return (text, barren), (text,)
+    return one_way(text)
 
 
 def _way(calves: tuple[Calf, ...], ease: str | None, entry: Calving, outcome: Outcome) -> str:

@@ -1,34 +1,21 @@
-"""Answers to illness, treatment, the routine against worms, ticks and disease, and to a death."""
+"""Answers to treatment, the routine against worms, ticks and disease, and to a death."""
 
 from __future__ import annotations
 
 from datetime import date, timedelta
 from typing import Any
 
-from dialogs.confirm.breeding import abortion
 from dialogs.confirm.noted import Ways, follow, noted, one_way
-from dialogs.outcome import Outcome, gives_milk
-from dialogs.phrases import signs, who
+from dialogs.holding import half_day, latest, milking, under_a_drug
+from dialogs.outcome import Outcome
+from dialogs.phrases import who
 from service.husbandry.herd import Animal, Told
-from service.husbandry.holds import first_sale
-from service.husbandry.kinds.health import Illness, Treatment, Vaccination
+from service.husbandry.holds import meat_hold
+from service.husbandry.kinds.health import Treatment
 from service.husbandry.kinds.herd_book import Death
+from service.husbandry.life import gives_milk
 from service.husbandry.task import day_of
 from service.messages import Say, say
-
-DANGER = (
-    "sudden_death", "down", "bloat", "hard_breathing", "prolapse", "staggering", "bleeding", "wild",
-    "drooling", "froth", "cold_ears",
-)  # fmt: skip
-"""Signs for which the vet is called at once, the one whose care matters most first."""
-
-MEANWHILE_TODAY = (
-    ("afterbirth", "afterbirth"),
-    ("udder_clots", "udder"),
-    ("udder_hard", "udder"),
-    ("mouth_sores", "mouth_sores"),
-)
-"""Signs that have a care of their own until the vet comes the same day, and its text."""
 
 WITHOUT_VET = {"accident", "lost", "stolen"}
 """Reasons of a death after which no vet needs to look at the body."""
@@ -37,86 +24,60 @@ HALF_A_YEAR = timedelta(days=183)
 """A day further ahead is named with its year."""
 
 
-def illness(told: Told, outcome: Outcome, language: str) -> Ways:
-    entry, animal = told.entry, outcome.animal(told)
-    if not isinstance(entry, Illness) or animal is None:
-        return noted(told, outcome, language)
-    if "abortion" in entry.signs:
-        return abortion(told, outcome, language)
-    values = {"name": animal.name, "who": who(outcome.people, "vet")}
-    danger = next((sign for sign in DANGER if sign in entry.signs), None)
-    if danger == "sudden_death":
-        return one_way(Say("illness.sudden", {**values, "meanwhile": say("meanwhile.sudden_death")}))
-    if entry.signs == ("ticks",):
-        return one_way(Say("illness.ticks", values))
-    key, main = ("today", _main(entry.signs)) if danger is None else ("danger", danger)
-    values["meanwhile"] = say(f"meanwhile.{danger or _care(entry.signs)}")
-    return tuple(
-        (Say(f"illness.{key}", {**values, "what": signs(those, language)}),)
-        for those in (entry.signs, (main,))
-    )
-
-
-def _main(those: tuple[str, ...]) -> str:
-    """The sign named where there is room for one: one with a care of its own, else the first."""
-    return next((sign for sign, _ in MEANWHILE_TODAY if sign in those), those[0])
-
-
-def _care(those: tuple[str, ...]) -> str:
-    return next((text for sign, text in MEANWHILE_TODAY if sign in those), "default")
-
-
 def treatment(told: Told, outcome: Outcome, language: str) -> Ways:
     entry, animals = told.entry, outcome.animals(told)
     if not isinstance(entry, Treatment) or not animals:
         return noted(told, outcome, language)
-    milkers = tuple(animal for animal in animals if gives_milk(animal))
-    meat = _meat(entry, outcome)
-    if not milkers:
-        return follow(told, outcome, language, *meat)
-    if entry.milk_hold_days == 0:
-        return follow(told, outcome, language, say("hold.none"), *meat)
-    first = first_milk(entry, milkers)
-    if first is not None and first <= outcome.today:
-        return follow(told, outcome, language, *meat)
-    names = entry.named
-    values = {"names": names, "first_name": milkers[0].name, "first": first}
-    many = "one" if len(animals) == 1 else "many"
-    known = "unknown" if first is None else "hold"
-    text = Say(f"treatment.{known}_{many}", values)
-    return ((text, *meat), (text,)) if known == "hold" else ((text,),)
+    meat, more = _meat(entry, animals, outcome), outcome.follows.get(told.id, ())
+    held = under_a_drug(animals, outcome.today)
+    if entry.dry_cow and all(a.calved_on is None or a.calved_on < entry.on for a in animals):
+        return _dry_cow(entry, more, meat)
+    if not held:
+        none = [say("hold.none")] if entry.milk_hold_days == 0 and any(map(gives_milk, animals)) else []
+        return follow(told, outcome, language, *none, *more, *meat)
+    first = latest(held.values())
+    known, many = "unknown" if first is None else "hold", "one" if len(animals) == 1 else "many"
+    values = {"names": entry.named, "first_name": next(iter(held))}
+    if first is None:
+        return ((Say(f"treatment.{known}_{many}", values),),)
+    text = Say(f"treatment.{known}_{many}", {**values, "milking": milking(first)})
+    return (text, *more, *meat), (text, *more), (text,)
 
 
-def first_milk(entry: Any, animals: tuple[Animal, ...]) -> date | None:
-    """The day whose morning milk of all of *animals* may be sold; None where no hold is known."""
-    if entry.milk_hold_days is None:
-        return None
-    ends = [first_sale(entry.on, entry.milk_hold_days), *(a.milk_held_until for a in animals)]
-    return max((end for end in ends if end is not None), default=None)
+def _dry_cow(entry: Treatment, more: tuple[Say, ...], meat: list[Say]) -> Ways:
+    """Her milk is held once she calves; how long is counted then."""
+    days = entry.milk_hold_days
+    known = "" if days else "_unknown" if days is None else "_none"
+    text = Say(f"treatment.dry_cow{known}", {"names": entry.named, "count": days})
+    return (text, *more, *meat), (text, *more), (text,)
 
 
-def _meat(entry: Any, outcome: Outcome) -> list[Say]:
-    if entry.meat_hold_days is None:
-        return [say("treatment.meat")]
-    first = first_sale(entry.on, entry.meat_hold_days)
-    return [say("treatment.meat_until", first=first)] if first is not None and first > outcome.today else []
+def _meat(entry: Treatment, animals: tuple[Animal, ...], outcome: Outcome) -> list[Say]:
+    held = [hold for animal in animals if (hold := meat_hold(animal, outcome.today)) is not None]
+    if not held:
+        return []
+    first = latest(held)
+    return [say("treatment.meat") if first is None else say("treatment.meat_until", milking=half_day(first))]
 
 
 def _hold(told: Told, outcome: Outcome, *, ask: bool) -> list[Say]:
     """What follows for the milk after a routine; *ask*: a hold not told is spoken of."""
     entry: Any = told.entry
-    milkers = tuple(animal for animal in outcome.animals(told) if gives_milk(animal))
-    first = first_milk(entry, milkers)
-    if not milkers or entry.milk_hold_days == 0:
-        return []
-    if first is None:
-        return [say("hold.unknown")] if ask else []
-    return [say("hold.first", first=first)] if first > outcome.today else []
+    animals = outcome.animals(told)
+    more = [*outcome.follows.get(told.id, ())]
+    held = under_a_drug(animals, outcome.today)
+    if held and entry.milk_hold_days != 0:
+        first = latest(held.values())
+        if first is not None:
+            return [say("hold.first", milking=milking(first)), *more]
+        if ask or entry.milk_hold_days is not None:
+            return [say("hold.unknown"), *more]
+    return more
 
 
-def _next(told: Told, outcome: Outcome, task: str, disease: str | None = None) -> list[Say]:
+def _next(told: Told, outcome: Outcome, task: str) -> list[Say]:
     """The next time, where it is the herd's or the same day for all."""
-    open_ = [outcome.task(task)] + [outcome.task(task, a, disease) for a in outcome.animals(told)]
+    open_ = [outcome.task(task)] + [outcome.task(task, a) for a in outcome.animals(told)]
     days = {day_of(one.due) for one in open_ if one is not None}
     if not days:
         return []
@@ -131,15 +92,6 @@ def deworming(told: Told, outcome: Outcome, language: str) -> Ways:
 
 def spraying(told: Told, outcome: Outcome, language: str) -> Ways:
     says = (*_hold(told, outcome, ask=False), *_next(told, outcome, "spray"), say("spraying.follow"))
-    return follow(told, outcome, language, *says)
-
-
-def vaccination(told: Told, outcome: Outcome, language: str) -> Ways:
-    entry = told.entry
-    if not isinstance(entry, Vaccination):
-        return noted(told, outcome, language)
-    again = _next(told, outcome, "vaccinate", entry.disease)
-    says = (*_hold(told, outcome, ask=False), *again, say("vaccination.follow"))
     return follow(told, outcome, language, *says)
 
 
@@ -159,5 +111,9 @@ def death(told: Told, outcome: Outcome, language: str) -> Ways:
 
 
 def _meat_held(animal: Animal, on: date) -> list[Say]:
-    held = animal.meat_held_until
-    return [] if held is None or held <= on else [say("death.meat_held", name=animal.name, first=held)]
+    hold = meat_hold(animal, on)
+    if hold is None:
+        return []
+    if hold.first is None:
+        return [say("death.meat_unknown", name=animal.name)]
+    return [say("death.meat_held", name=animal.name, milking=half_day(hold.first))]

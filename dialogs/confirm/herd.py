@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from datetime import date, datetime, time
+from datetime import datetime, time
 
 from dialogs import texts
 from dialogs.confirm.noted import Ways, follow, noted, one_way
+from dialogs.holding import milk_caution, told_buyer
 from dialogs.outcome import Outcome, due_on
-from dialogs.phrases import disease
+from dialogs.phrases import disease, who
 from service.husbandry.forms import EVERY_ANIMAL
-from service.husbandry.herd import Animal, Told
+from service.husbandry.herd import Told
 from service.husbandry.kinds.farm import Contact, Done, Setting
 from service.husbandry.kinds.herd_book import AnimalSale, Naming, NewAnimal
-from service.husbandry.kinds.milk import Milk
+from service.husbandry.kinds.milk import Milk, MilkReason
 from service.husbandry.task import day_of
 from service.messages import Say, say
-
-
-def held_on(animals: Iterable[Animal], on: date) -> tuple[Animal, ...]:
-    """Those of *animals* whose milk of the day *on* may not be sold."""
-    return tuple(a for a in animals if a.milk_held_until is not None and a.milk_held_until > on)
 
 
 def milk(told: Told, outcome: Outcome, language: str) -> Ways:
@@ -32,29 +27,24 @@ def milk(told: Told, outcome: Outcome, language: str) -> Ways:
 
 def milk_held(entry: Milk, told: Told, outcome: Outcome) -> list[Say]:
     """The caution that goes with each milking of a cow whose milk is held."""
-    held = held_on(outcome.animals(told), entry.on)
-    firsts = [animal.milk_held_until for animal in held if animal.milk_held_until is not None]
-    if not firsts:
-        return []
-    key = "milk.held_in_sum" if entry.animal == EVERY_ANIMAL else "milk.held"
-    names = tuple(animal.name for animal in held)
-    return [say(key, names=names, name=entry.animal, first=max(firsts))]
+    summed = entry.animal == EVERY_ANIMAL
+    return milk_caution(outcome.animals(told), entry.on, entry.session, summed=summed)
 
 
-def girth(told: Told, outcome: Outcome, language: str) -> Ways:
-    return follow(told, outcome, language, say("girth.follow"))
+def milk_reason(told: Told, outcome: Outcome, language: str) -> Ways:
+    """What to do about it, and by when whom to call."""
+    entry = told.entry
+    if not isinstance(entry, MilkReason):
+        return noted(told, outcome, language)
+    advice = Say(f"milk_reason.{entry.reason}", {"who": who(outcome.people, "vet")})
+    return follow(told, outcome, language, advice)
 
 
 def animal_sale(told: Told, outcome: Outcome, language: str) -> Ways:
     entry, animal = told.entry, outcome.animal(told)
     if not isinstance(entry, AnimalSale) or animal is None:
         return noted(told, outcome, language)
-    says = []
-    if animal.milk_held_until is not None and animal.milk_held_until > entry.on:
-        says.append(say("sale.milk_held", first=animal.milk_held_until))
-    elif animal.meat_held_until is not None and animal.meat_held_until > entry.on:
-        says.append(say("sale.meat_held", first=animal.meat_held_until))
-    return follow(told, outcome, language, *says, say("sale.follow"))
+    return follow(told, outcome, language, *told_buyer(animal, entry.on), say("sale.follow"))
 
 
 def described(sex: str | None, status: str | None) -> Say:
@@ -113,10 +103,14 @@ def setting(told: Told, outcome: Outcome, language: str) -> Ways:
     if entry.hour is not None:
         at = datetime.combine(outcome.today, time(int(entry.hour)), outcome.now.tzinfo)
         return one_way(say("setting.hour", at=at))
+    if entry.task == "advice":
+        return one_way(say("setting.quiet" if entry.off else "setting.advice"))
     work = work_name(entry.task or "")
+    following = outcome.task(entry.task or "")
+    if entry.task == "statement" and following is not None:
+        return one_way(say("setting.statement", on=day_of(following.due)))
     if entry.every_days is None:
         return one_way(say("setting.asked", work=work))
-    following = outcome.task(entry.task or "")
     if following is None:
         return one_way(say("setting.every_plain", work=work, count=entry.every_days))
     on = max(day_of(following.due), outcome.today)

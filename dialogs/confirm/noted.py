@@ -16,7 +16,7 @@ def one_way(*says: Say) -> Ways:
 
 
 def noted(told: Told, outcome: Outcome, language: str) -> Ways:
-    return follow(told, outcome, language)
+    return follow(told, outcome, language, *outcome.follows.get(told.id, ()))
 
 
 def follow(told: Told, outcome: Outcome, language: str, *says: Say) -> Ways:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from dialogs.grammar import book, slots
-from dialogs.grammar.breeding import calves_told
+from dialogs.grammar.births import calves_told
 from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Scene, display, is_strange, subjects
 from dialogs.grammar.heads import head_of
@@ -20,6 +20,7 @@ from dialogs.grammar.read import prepare
 from dialogs.grammar.routine import e164
 from dialogs.grammar.when import SESSION, Day, Period, collect, day_of, moment_of
 from dialogs.grammar.whole import Whole, task_of
+from dialogs.grammar.words import meanings, vocabulary
 from service.husbandry.forms import EVERY_ANIMAL, Calf, Deduction, Field, Sort
 from service.husbandry.herd import NAME_LENGTH, Herd
 from service.husbandry.units import Money
@@ -111,7 +112,7 @@ def read_answer(text: str, field: Field, *, now: datetime, herd: Herd | None, pl
     as for any other telling.
     """
     names = Names.of(herd)
-    read = read_items(text, names)
+    read = read_items(text, names, vocabulary(place.local))
     scene = Scene(read, names, now, place)
     clause = Clause(read, "", prepare(read, now))
     clause.when = collect(clause.items)
@@ -153,11 +154,19 @@ def _animals(clause: Clause, scene: Scene, field: Field) -> tuple[str, ...] | No
 
 def _day(clause: Clause, scene: Scene, field: Field) -> date | None:
     if clause.when:
-        return day_of(clause.when, scene.now).on
+        day = day_of(clause.when, scene.now)
+        vague = field.name == "born" and day.about and _only_a_year(clause)
+        return None if vague else day.on
     number = next((i for i in clause.items if i.sort == "number"), None)
     if number is not None and number.unit in ("day", "week"):
         return scene.now.date() - timedelta(days=int(slots.days(number)))
     return None
+
+
+def _only_a_year(clause: Clause) -> bool:
+    """ "mwaka jana": too wide for a birth from which her first service is reckoned."""
+    told = {concept for token in clause.text.tokens for concept in meanings(token.word)}
+    return "span.year" in told and not any(c.startswith("month.") or c == "span.month" for c in told)
 
 
 def _moment(clause: Clause, scene: Scene, field: Field) -> datetime | None:

@@ -1,32 +1,18 @@
-"""Items made ready for reading: numbers bound to their units, denials marked, names told from words."""
+"""Items made ready for reading: numbers bound to their units, names told from words."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
-from dialogs.grammar.heads import LEAST_ANIMAL_PRICE
+from dialogs.grammar.heads_herd import LEAST_ANIMAL_PRICE
 from dialogs.grammar.items import Item, Text
 from dialogs.grammar.when import Clock, Part
 from dialogs.grammar.words import VOCABULARY
 
 _SPANS = ("hour", "day", "week", "month", "year")
-_JOINS = ("na", "and", ",", "&", "+")
-_NOT_DENIABLE = (
-    "empty",
-    "hold",
-    "unsure",
-    "no_answer",
-    "stop",
-    "undo",
-    "except",
-    "label_none",
-    "not_denial",
-    "easy",
-    "start",
-    "language",
-    "help",
-)
+_JOINS = ("na", "and", ",", "&", "+", "n", "pamoja na")
 
 
 def unit_of(item: Item) -> str | None:
@@ -36,6 +22,8 @@ def unit_of(item: Item) -> str | None:
     unit = item.starts("unit.")
     if unit is not None:
         return unit
+    if item.has("age"):  # "5 years old"
+        return next((span for span in _SPANS if item.word.startswith((span, span[:2] + "rs"))), None)
     if item.has("money_word"):
         return "money"
     span = item.starts("span.")
@@ -46,8 +34,9 @@ def bind_units(items: Sequence[Item]) -> list[Item]:
     """Joins each number with the unit before it ("lita 6") or else after it ("6 lita", "6l")."""
     out: list[Item] = []
     index = 0
+    priced = any(item.sort == "number" and item.value >= LEAST_SUM for item in items)
     while index < len(items):
-        item = items[index]
+        item = _one_litre(items[index], items, index) if not priced else items[index]
         if item.sort != "number":
             out.append(item)
             index += 1
@@ -67,6 +56,20 @@ def bind_units(items: Sequence[Item]) -> list[Item]:
     return out
 
 
+LEAST_SUM = 100
+"""From here on a number may be what a litre costs."""
+
+
+def _one_litre(item: Item, items: Sequence[Item], index: int) -> Item:
+    """ "Neema lita moja": one litre, where no price is told for it."""
+    if not item.has("per_litre") or item.end - item.start != 2 or item.word not in ("lita", "one"):
+        return item
+    beside = items[index + 1] if index + 1 < len(items) else None
+    if beside is not None and beside.sort == "number" and beside.hint != "part":
+        return item
+    return Item("number", item.start, item.end, "moja", value=Decimal(1), unit="l")
+
+
 def _may_bind(unit: Item, number: Item) -> bool:
     return unit.end == number.start and not (unit.has("per_litre"))
 
@@ -76,6 +79,10 @@ def _bind_after(items: Sequence[Item], index: int, item: Item) -> int:
     after = unit_of(items[index + 1])
     if after is None or (item.unit == "money" and after != "money"):
         return 0
+    follows = items[index + 2] if index + 2 < len(items) else None
+    if after == "money" and item.value < LEAST_SUM and follows is not None and follows.sort == "number" \
+            and follows.value >= LEAST_SUM:  # fmt: skip
+        return 0  # "gunia 2 sh 36,000": the shillings are the next number's
     if (
         item.value >= 1000
         and after in ("l", "kg")
@@ -92,6 +99,10 @@ def _bind_after(items: Sequence[Item], index: int, item: Item) -> int:
 
 def _half_more(out: list[Item], half: Item) -> bool:
     """ "lita na nusu": one and a half."""
+    if len(out) >= 2 and out[-1].word in ("na", "and") and out[-2].sort == "number" and out[-2].unit == "l":
+        out.pop()
+        out[-1].value += half.value
+        return True
     if len(out) >= 2 and out[-1].word in ("na", "and") and unit_of(out[-2]) in ("l", "kg"):
         unit = out[-2]
         out[-2:] = [Item("number", unit.start, half.end, half.word, value=Decimal(1) + half.value,
@@ -100,15 +111,22 @@ def _half_more(out: list[Item], half: Item) -> bool:
     return False
 
 
-def _wished(wish: Item, item: Item) -> bool:
-    """Whether a cue can be what a wish is for: a deed, in Kiswahili an infinitive."""
-    if wish.prefix:
-        return item.prefix.startswith("ku")
-    return not item.prefix and not item.starts("sign.") and not item.has("unwell", "mating", "to_sw", "to_en")
-
-
 def milkings_by_am_and_pm(items: Sequence[Item]) -> list[Item]:
     """ "Neema 6 am 5 pm": where no other number is told, these are litres, not hours."""
+    whole = _milkings(items)
+    if len(whole) != len(items):
+        return whole
+    parts: list[list[Item]] = [[]]
+    for item in items:
+        if item.sort == "mark" and item.word in ",;.\n":
+            parts += [[item], []]
+        else:
+            parts[-1].append(item)
+    told = [_milkings(part) if len(part) > 2 and part[0].sort == "animal" else part for part in parts]
+    return [item for part in told for item in part]
+
+
+def _milkings(items: Sequence[Item]) -> list[Item]:
     clocks = [
         i for i in items if i.sort == "when" and isinstance(i.value, Clock) and i.value.style in ("am", "pm")
     ]
@@ -131,53 +149,6 @@ def milkings_by_am_and_pm(items: Sequence[Item]) -> list[Item]:
         else:
             out.append(item)
     return out
-
-
-def mark_denials(items: Sequence[Item]) -> None:
-    """Marks as denied what a "not", "hana" or "hakuna" shortly before it denies."""
-    for index, item in enumerate(items):
-        if item.sort != "cue" or item.has(*_NOT_DENIABLE) or item.has("negation"):
-            continue
-        for before in reversed(items[max(0, index - 4) : index]):
-            if _denies_what_follows(before, item, before is items[index - 1]):
-                item.denied = True
-                break
-            if before.sort in ("mark", "animal", "number") or before.word in ("na", "and", "lakini", "but"):
-                break
-            if before.has("negation") and not before.has("hold", "empty"):
-                item.denied = True
-                break
-            if before.has("wish") and before is items[index - 1] and _wished(before, item):
-                item.denied = True  # what is wanted has not happened
-                break
-            if before.sort == "cue" and not before.has(
-                "cattle",
-                "cow",
-                "calf",
-                "heifer",
-                "give",
-                "yield",
-                "got",
-                "done",
-                "when.since",
-                "question",
-                "pd",
-            ):
-                break
-
-
-def _denies_what_follows(before: Item, item: Item, beside: bool) -> bool:
-    """ "haja kamuliwa" (a verb cut in two), "no calf died", "on heat but not served"."""
-    if before.denied and before.has("said_verb") and beside:
-        return not item.prefix
-    if before.has("empty") and before.word in ("no", "hakuna", "hamna"):
-        return item.has("die", "slaughter", "stolen", "lost", "abort", "sell")
-    return (
-        beside
-        and before.has("except")
-        and before.word in ("but", "lakini", "ila")
-        and before.end - before.start > 1
-    )
 
 
 def settle_names(items: list[Item]) -> None:
@@ -263,7 +234,9 @@ def _told_together(items: Sequence[Item], index: int) -> bool:
         and items[index + 2].sort == "animal"
     ):
         return True
-    own_number = after is not None and (after.sort == "number" or unit_of(after) is not None)
+    own_number = after is not None and (
+        after.sort == "number" or unit_of(after) is not None or after.has("chest", "weight", "bcs")
+    )
     other_time = item.other is not None and item.other.starts("weekday.") is not None
     is_word = item.other is not None and item.other.has("milk") and index == 0
     return own_number and not other_time and not is_word
@@ -326,3 +299,88 @@ def _is_told_of(items: Sequence[Item], index: int) -> bool:
 
 
 _IS = ("is", "was", "has", "ana", "ni", "hana", "yuko", "not")
+
+
+def without_list_numbers(items: list[Item]) -> list[Item]:
+    """
+    *items* without the numbers that only count a list: "1. Neema 6 2. Zawadi 7", "1) Neema 6".
+
+    They must count from one and stand before a name each, at the beginning, after a number or on a new line.
+    """
+    counters = _counters(items)
+    if len(counters) < LEAST_COUNTED:
+        return items
+    marks = {at + 1 for at in counters if items[at + 1].sort == "mark"}
+    return [
+        Item("mark", item.start, item.start, ",") if index in counters else item
+        for index, item in enumerate(items)
+        if index not in marks
+    ]
+
+
+LEAST_COUNTED = 2
+"""A list of one is not numbered."""
+
+
+def _counters(items: Sequence[Item]) -> set[int]:
+    found: list[int] = []
+    for index, item in enumerate(items[:-2]):
+        if item.sort != "number" or not item.digits or item.hint or item.value != len(found) + 1:
+            continue
+        before, mark = items[index - 1] if index else None, items[index + 1]
+        begins = before is None or (before.sort == "mark" and before.word in "\n:;,.(")
+        marked = mark.sort == "mark" and mark.word in ".):-" and mark.start == item.end
+        opens = begins or (marked and before is not None and before.sort == "number")
+        named = items[index + 2] if marked else mark
+        if opens and (marked or (begins and _new_line(before))) and _names(named):
+            found.append(index)
+    return set(found)
+
+
+def _new_line(before: Item | None) -> bool:
+    return before is None or before.word == "\n"
+
+
+def _names(item: Item) -> bool:
+    return item.sort in ("animal", "tag") or (item.sort == "word" and not item.known)
+
+
+def scores(items: list[Item]) -> None:
+    """ "hali 3", "hali ni 2.5": a body condition; without a number "hali" is that she does not eat."""
+    for index, item in enumerate(items[1:], 1):
+        last = index + 1 == len(items) or items[index + 1].sort in ("mark", "animal")
+        if item.word == "hali" and item.sort == "cue" and last and _is_score(items[index - 1]):
+            items[index] = replace(item, concepts=("bcs",), denied=False, prefix="")
+    for index, item in enumerate(items[:-1]):
+        at = index + 1 + (items[index + 1].word in ("ni", "yake", "yake ni") and index + 2 < len(items))
+        number = items[at]
+        if item.word == "hali" and item.sort == "cue" and _is_score(number):
+            items[index] = replace(item, concepts=("bcs",), denied=False, prefix="")
+
+
+MOST_SCORE = 5
+
+
+def _is_score(number: Item) -> bool:
+    return number.sort == "number" and number.unit is None and 1 <= number.value <= MOST_SCORE
+
+
+_RESULTS = {"+": "pregnant", "-": "empty"}
+
+
+def results_by_mark(items: list[Item]) -> list[Item]:
+    """ "PD: Neema +, Tausi -ve": a mark after a name is the result, where a check is told."""
+    if not any(item.has("pd") for item in items):
+        return items
+    out: list[Item] = []
+    for index, item in enumerate(items):
+        follows = items[index + 1] if index + 1 < len(items) else None
+        ends = follows is None or follows.sort in ("mark", "animal") or follows.word in ("ve", "na", "and")
+        told = item.sort == "mark" and item.word in _RESULTS and out and (
+            out[-1].sort == "animal" or out[-1].has("pd"))  # fmt: skip
+        if told and ends:
+            concepts = (_RESULTS[item.word],)
+            out.append(Item("cue", item.start, item.end, item.word, concepts=concepts, known=True))
+        elif not (item.word == "ve" and out and out[-1].word in _RESULTS):
+            out.append(item)
+    return out

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Found, Scene, day_values, subjects
 from dialogs.grammar.items import Item
@@ -21,11 +23,26 @@ def _measured(
         return [Found(kind, {**values, field: n.value}, [s]) for n, s in zip(numbers, who, strict=True)]
     if numbers:
         values[field] = _best(numbers, units).value
+        if kind is Girth:
+            values[field] = _centimetres(values[field])
     return [Found(kind, values, who)]
 
 
 def _best(numbers: list[Item], units: tuple[str | None, ...]) -> Item:
     return next((n for unit in units for n in numbers if n.unit == unit), numbers[0])
+
+
+MOST_METRES = Decimal("2.3")
+"""A girth up to here is told in metres."""
+
+
+def _centimetres(told: Decimal) -> Decimal:
+    """A girth told in metres ("1.68", or "1.68m", which else is so many millions) in centimetres."""
+    metres = told / 1_000_000 if told >= LEAST_MILLION else told
+    return (metres * 100).normalize() if metres <= MOST_METRES else told
+
+
+LEAST_MILLION = 100_000
 
 
 def girth(clause: Clause, scene: Scene) -> list[Found]:

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from typing import Any
 
 from dialogs.grammar import slots
+from dialogs.grammar.buyers import buyer, on_credit
 from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import (
     Found,
@@ -20,17 +21,20 @@ from dialogs.grammar.found import (
     subjects,
 )
 from dialogs.grammar.items import Item
-from dialogs.grammar.trade import buyer
 from dialogs.grammar.when import ABOUT_DAY, Day, about_month, collect, months_before
 from dialogs.grammar.words import VOCABULARY
 from service.husbandry.herd import Status
 from service.husbandry.kinds import AnimalSale, Death, Naming, NewAnimal, PregnancyCheck
 
-_FEMALE = ("female", "cow", "heifer", "in_calf_heifer", "milking", "dry_now", "pregnant", "calve", "milk")
+_FEMALE = (
+    "female", "cow", "heifer", "in_calf_heifer", "milking", "milking_all", "dry_now", "pregnant", "calve",
+    "milk",
+)  # fmt: skip
 _MALE = ("male", "bull_animal", "steer")
 
 
 def animal_sale(clause: Clause, scene: Scene) -> list[Found]:
+    credit = on_credit(clause)
     who_bought = buyer(clause)
     used = [
         i for i in clause.items if who_bought and clause.text.written(i.start, i.end) in who_bought.split()
@@ -38,6 +42,7 @@ def animal_sale(clause: Clause, scene: Scene) -> list[Found]:
     used = [i for i in used if i.sort != "animal"]
     values: dict[str, Any] = {
         **day_values(clause, scene), "amount": slots.first_sum(clause, scene), "buyer": who_bought,
+        "credit": credit,
     }  # fmt: skip
     return [Found(AnimalSale, values, subjects(clause, scene, used), [], likely(clause, scene))]
 
@@ -112,11 +117,41 @@ def _nameable(item: Item) -> bool:
     )
 
 
+def _described(clause: Clause, scene: Scene) -> list[Found] | None:
+    """What is told of an animal of the herd beside what is known: "Neema ni Friesian"."""
+    known = [item for item in clause.items if item.sort == "animal" and item.value is not None]
+    if not known or clause.has("new", "buy"):
+        return None
+    child = _child(clause, known)  # also in "mama wa Neema ni Zawadi"
+    values: dict[str, Any] = {"name": child.value.name, "breed": _breed(clause), **_birth(clause, scene)}
+    if child.value.sex is not None:
+        values["sex"] = child.value.sex.value
+    mother = next((item for item in known if item is not child), None)
+    if mother is not None and clause.says("dam"):
+        values["dam"] = mother.value.name
+    return [Found(NewAnimal, {key: value for key, value in values.items() if value is not None})]
+
+
+def _child(clause: Clause, known: list[Item]) -> Item:
+    """Whose mother is told: the first named, but in "Neema ni mama wa Kito" the second."""
+    at = next((i for i, item in enumerate(clause.items) if item.has("dam")), None)
+    if at is None or len(known) < 2:
+        return known[0]
+    before = [i for i in clause.items[:at] if i.word not in ("the", "a")]
+    is_hers = len(before) > 1 and before[-1].word in ("ni", "is", "was") and before[-2] is known[0]
+    return known[1] if is_hers else known[0]
+
+
 def new_animal(clause: Clause, scene: Scene) -> list[Found]:
+    described = _described(clause, scene)
+    if described is not None:
+        return described
     name = new_name(clause)
     used = [] if name is None else [name]
     values: dict[str, Any] = {"sex": sex(clause), "status": status(clause), "breed": _breed(clause)}
     values = {key: value for key, value in values.items() if value is not None}
+    if name is not None and name.sort == "animal" and name.value is not None and name.value.sex is not None:
+        values.setdefault("sex", name.value.sex.value)  # told as new again: it is asked about
     if name is not None:
         values["name"] = display(scene.text, name)
     values.update(_birth(clause, scene))
@@ -211,7 +246,7 @@ def status(clause: Clause) -> str | None:
         return "heifer"
     if clause.has("dry_now"):
         return "dry"
-    if clause.has("milking"):
+    if clause.has("milking", "milking_all"):
         return "milking"
     if clause.has("bull_animal") and not clause.has("calf"):
         return "bull"

@@ -1,20 +1,29 @@
-"""Heat, service, pregnancy check, calving, abortion, drying off, weaning: what a clause tells of them."""
+"""Heat, service, pregnancy check, abortion, drying off, weaning: what a clause tells of them."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from dialogs.grammar import slots
+from dialogs.grammar.bulls import running
 from dialogs.grammar.clauses import Clause
-from dialogs.grammar.found import Found, Scene, day_values, display, is_strange, likely, subjects
+from dialogs.grammar.found import (
+    Found,
+    Scene,
+    Subject,
+    cows_of,
+    day_values,
+    display,
+    is_strange,
+    subjects,
+)
+from dialogs.grammar.heads_apart import bull_of
 from dialogs.grammar.items import Item
 from dialogs.grammar.when import Clock, Part, moment_of
-from dialogs.grammar.words import VOCABULARY
-from service.husbandry.forms import Calf, Entry
+from service.husbandry.forms import Entry
 from service.husbandry.herd import Status
 from service.husbandry.kinds import (
     Abortion,
-    Calving,
     DryingOff,
     Heat,
     Illness,
@@ -28,6 +37,8 @@ from service.husbandry.signs import HEAT_SIGNS
 def heat(clause: Clause, scene: Scene) -> list[Found]:
     _bare_hour(clause)
     who = subjects(clause, scene)
+    if clause.has("mounts") and not clause.has("mating") and len(who) == 2:
+        who = [Subject(fits=tuple(s.name for s in who if s.name))]  # either may be the one
     signs = [s for s in clause.signs("heat.") if s in HEAT_SIGNS]
     ill = [s for s in clause.signs("sign.") if s != "bleeding"]
     sure = clause.has("mating") or bool(signs)
@@ -38,11 +49,11 @@ def heat(clause: Clause, scene: Scene) -> list[Found]:
         "bleeding": clause.has("blood"),
         "signs": tuple(signs),
     }
-    found = [Found(Heat, values, who, ["heat_or_fever"] if doubtful else [], _cows(scene))]
+    found = [Found(Heat, values, who, ["heat_or_fever"] if doubtful else [], cows_of(scene))]
     ill = [s for s in ill if s not in HEAT_SIGNS]
     if sure and ill:  # heat for certain, and something else besides
         found.append(
-            Found(Illness, {**day_values(clause, scene), "signs": tuple(ill)}, who, [], _cows(scene))
+            Found(Illness, {**day_values(clause, scene), "signs": tuple(ill)}, who, [], cows_of(scene))
         )
     return found
 
@@ -78,14 +89,9 @@ def _bare_hour(clause: Clause) -> None:
             clause.when.clock = Clock(int(item.value), 0, "saa" if swahili else "bare")
 
 
-def _cows(scene: Scene) -> tuple[str, ...]:
-    return tuple(
-        a.name for a in scene.names.herd
-        if a.status in (Status.MILKING, Status.DRY, Status.HEIFER, Status.IN_CALF_HEIFER)
-    )  # fmt: skip
-
-
 def service(clause: Clause, scene: Scene) -> list[Found]:
+    if clause.says("bull_running") and bull_of(clause.items) is not None:
+        return running(clause, scene)
     used: list[Item] = []
     sire = _sire(clause, scene, used)
     technician = _technician(clause, used)
@@ -101,7 +107,7 @@ def service(clause: Clause, scene: Scene) -> list[Found]:
         **day_values(clause, scene), "method": method, "sire": sire, "technician": technician,
         "cost": slots.first_sum(clause, scene),
     }  # fmt: skip
-    return [Found(Service, values, who, [], _cows(scene))]
+    return [Found(Service, values, who, [], cows_of(scene))]
 
 
 def _herd_bull(sire: str | None, scene: Scene) -> bool:
@@ -216,11 +222,19 @@ def pregnancy_check(clause: Clause, scene: Scene) -> list[Found]:
         if result is not None:
             values["result"] = result
     months = next(iter(clause.numbers("month")), None)
+    if months is not None and "result" not in values and clause.has("pd"):
+        values["result"] = "pregnant"  # "PD: Neema 3 months"
     values["months"] = months.value if months is not None and values.get("result") == "pregnant" else None
-    return [Found(PregnancyCheck, values, subjects(clause, scene), [], _cows(scene))]
+    return [Found(PregnancyCheck, values, subjects(clause, scene), [], cows_of(scene))]
 
 
-_HAS_NOT = ("hana", "haina", "hamna", "haipo", "hapana", "hakuna", "hawana", "no", "siyo", "sio")
+_HAS_NOT = (
+    "hana", "haina", "hamna", "haipo", "hapana", "hakuna", "hawana", "no", "siyo", "sio", "not", "isnt",
+    "hasnt",
+    "wasnt",
+)  # fmt: skip
+
+
 _HAS = ("ana", "anayo", "ipo", "ndiyo", "ndio", "yes", "imo", "iko", "wana")
 
 
@@ -237,148 +251,12 @@ def _short_result(clause: Clause) -> str | None:
     return "pregnant" if any(word in _HAS for word in last) else None
 
 
-_PLURAL = ("majike", "madume", "heifers", "bulls", "females", "males", "calves", "mitamba")
-
-
-def calving(clause: Clause, scene: Scene) -> list[Found]:
-    used: list[Item] = []
-    calves = calves_told(clause, scene, used)
-    who = subjects(clause, scene, used)
-    if not who:
-        who = subjects(clause, scene)
-    values: dict[str, Any] = {**day_values(clause, scene), "calves": calves, "ease": _ease(clause)}
-    return [Found(Calving, values, who, [], _cows(scene) or likely(clause, scene))]
-
-
-def _ease(clause: Clause) -> str | None:
-    if clause.has("hard"):
-        return "hard"
-    if clause.has("helped"):
-        return "helped"
-    if any(item.denied for item in clause.cues("helped", "hard")) or clause.has("easy"):
-        return "easy"
-    return None
-
-
-def calves_told(clause: Clause, scene: Scene, used: list[Item]) -> tuple[Calf, ...]:
-    calves: list[dict[str, Any]] = []
-    items = clause.items
-    all_dead = False
-    for index, item in enumerate(items):
-        if item.sort != "cue":
-            continue
-        sex = (
-            "female" if item.has("female") and not item.has("male") else "male" if item.has("male") else None
-        )
-        if sex is not None and not item.has("helped", "easy"):
-            calves += [{"sex": sex, "alive": True, "name": None} for _ in range(_count(clause, index))]
-            named_now = _names_beside(clause, index, len(calves))
-            for calf, beside in zip(calves[len(calves) - len(named_now) :], named_now, strict=True):
-                calf["name"] = _calf_name(scene, beside)
-                used.append(beside)
-        elif item.has("stillborn", "die") and not item.denied:
-            all_dead = all_dead or _of_all(items, index)
-            if calves and not all_dead:
-                calves[-1]["alive"] = False
-            elif not calves:
-                calves.append({"sex": None, "alive": False, "name": None, "open": True})
-        elif item.has("named"):
-            named = slots.name_after(clause, index)
-            if named is not None and calves:
-                calves[-1]["name"] = _calf_name(scene, named[1][0])
-                used.extend(named[1])
-    return _completed(clause, calves, all_dead)
-
-
-def _names_beside(clause: Clause, index: int, most: int) -> list[Item]:
-    """The names after a word of sex, one for each calf that it speaks of: "majike mawili Lulu na Radi"."""
-    count = _count(clause, index)
-    if count == 1:
-        beside = _name_beside(clause, index)
-        return [] if beside is None else [beside]
-    rest = clause.items[index + 1 :]
-    if rest and rest[0].sort == "number":
-        rest = rest[1:]
-    named = [
-        item for item in rest[::2] if item.capital and (is_strange(item) or item.word in VOCABULARY.names)
-    ]
-    joined = all(item.word in ("na", "and", "&", ",") for item in rest[1 : 2 * count - 2 : 2])
-    return named[:count] if joined and count == len(named[:count]) <= most else []
-
-
-def _name_beside(clause: Clause, index: int) -> Item | None:
-    """The name told right after a calf's sex: "ndama dume Kito", "a bull calf Radi"."""
-    items = clause.items
-    follows = items[index + 1] if index + 1 < len(items) else None
-    after = items[index + 2] if index + 2 < len(items) else None
-    if follows is None or (after is not None and after.sort in ("cue", "number", "animal") and not after.has(
-            "weight", "easy")):  # fmt: skip
-        return None
-    raw = clause.text.raw
-    if follows.sort == "animal":
-        return follows if any(i.sort == "animal" for i in items[:index]) else None
-    mixed = not raw.isupper() and not raw.islower()
-    if follows.capital and mixed and (is_strange(follows) or follows.word in VOCABULARY.names):
-        return follows
-    return follows if not mixed and (is_strange(follows) or follows.word in VOCABULARY.names) else None
-
-
-def _calf_name(scene: Scene, item: Item) -> str:
-    return display(scene.text, item)
-
-
-def _completed(clause: Clause, calves: list[dict[str, Any]], all_dead: bool) -> tuple[Calf, ...]:
-    if len(calves) > 1 and calves[0].pop("open", False):  # "a dead bull calf": the word came first
-        first = calves.pop(0)
-        calves[0]["alive"] = first["alive"]
-    twins = clause.says("twins")
-    if not calves:
-        calves.append({"sex": None, "alive": True, "name": None})
-    if twins and len(calves) == 1:
-        one = calves[0]
-        if one["alive"] or one["sex"] is not None:
-            calves.append({"sex": None, "alive": True, "name": None})
-        else:
-            calves.insert(0, {"sex": None, "alive": True, "name": None})
-    for calf in calves:
-        calf.pop("open", None)
-        if all_dead:
-            calf["alive"] = False
-    return tuple(Calf(**calf) for calf in calves[:4])
-
-
-def _count(clause: Clause, index: int) -> int:
-    """How many calves a word of sex speaks of: "two heifers", "majike mawili", "mapacha majike"."""
-    items = clause.items
-    before, after = items[index - 1] if index else None, items[index + 1] if index + 1 < len(items) else None
-    for near in (before, after):
-        if near is None or near.sort != "number" or near.unit is not None or near.value not in (1, 2, 3):
-            continue
-        if near is before or items[index].word in _PLURAL or near.word in ("mmoja", "wawili", "mawili"):
-            return int(near.value)
-    if (
-        clause.says("twins")
-        and before is not None
-        and (before.has("everyone") or before.word in ("both", "wote", "all"))
-    ):
-        return 2
-    if after is not None and after.has("twins") and after.word != "pacha":
-        return 2
-    words = clause.text.tokens[items[index].start : items[index].end]
-    return 2 if any(token.word in _PLURAL for token in words) else 1
-
-
-def _of_all(items: list[Item], index: int) -> bool:
-    near = items[max(0, index - 2) : index + 2]
-    return any(i.word in ("wote", "both", "all", "wawili") or i.has("everyone") for i in near)
-
-
 def _one_day(kind: type[Entry], clause: Clause, scene: Scene, options: tuple[str, ...]) -> list[Found]:
     return [Found(kind, day_values(clause, scene), subjects(clause, scene), [], options)]
 
 
 def abortion(clause: Clause, scene: Scene) -> list[Found]:
-    return _one_day(Abortion, clause, scene, _cows(scene))
+    return _one_day(Abortion, clause, scene, cows_of(scene))
 
 
 def drying_off(clause: Clause, scene: Scene) -> list[Found]:

@@ -16,14 +16,13 @@ from typing import Any
 from dialogs.grammar.found import Found, Subject
 from dialogs.grammar.names import Names, joined
 from dialogs.reading import Code, Draft, Problem
-from service.husbandry.forms import EVERY_ANIMAL, Entry, Field, Sort, dump_values, form, values_of
+from service.husbandry.forms import EVERY_ANIMAL, Entry, Field, Sort, dump_values, form
 from service.husbandry.herd import NAME_LENGTH, Known, Sex, Status
 from service.husbandry.kinds import (
     AnimalSale,
     Calving,
     Death,
     Delivery,
-    Feeding,
     Heat,
     Illness,
     Milk,
@@ -31,9 +30,11 @@ from service.husbandry.kinds import (
     Naming,
     NewAnimal,
     PregnancyCheck,
+    Recovery,
     Service,
     Treatment,
 )
+from service.husbandry.kinds.trade import disagree
 from service.messages import say
 
 _BREEDING = (Milk, Heat, Service, PregnancyCheck, Calving)
@@ -46,10 +47,15 @@ BLEEDS_AFTER_CALVING = timedelta(days=21)
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """One telling, settled: an entry that stands, or the problem that holds it back."""
+    """
+    One telling, settled: an entry that stands, or the problem that holds it back.
+
+    ``shaky``: the entry was read with some doubt (a name or word put right, a milking guessed).
+    """
 
     entry: Entry | None = None
     problem: Problem | None = None
+    shaky: bool = False
 
 
 def problem(
@@ -91,9 +97,9 @@ def check(found: Found, names: Names, now: datetime) -> list[Checked]:
     fields = {field.name: field for field in form(found.kind)}
     if "animal" in fields and not found.kind.INSTRUCTION:
         if not found.subjects:
-            return [_nobody(found, names)]
+            return [_to_come(found) if _is_to_come(found, now) else _nobody(found, names)]
         whole_herd = found.kind is not Milk and any(s.name == EVERY_ANIMAL for s in found.subjects)
-        if whole_herd and found.kind is not Illness:
+        if whole_herd and found.kind not in (Illness, Recovery):
             return [_nobody(found, names)]
         told = _everyone(names) if whole_herd else found.subjects
         return [_one(found, subject, names, now) for subject in told] or [_nobody(found, names)]
@@ -113,6 +119,14 @@ def _nobody(found: Found, names: Names) -> Checked:
     else:
         options = found.options or names.all_names()
     return Checked(problem=problem(Code.WHICH_ANIMAL, found.kind, found.values, field=field, options=options))
+
+
+def _is_to_come(found: Found, now: datetime) -> bool:
+    return found.future or _in_future(found.values, now)
+
+
+def _to_come(found: Found) -> Checked:
+    return Checked(problem=problem(Code.IN_FUTURE, found.kind, found.values, field="on"))
 
 
 def _name_problem(found: Found, subject: Subject, field: str, values: dict[str, Any]) -> Problem | None:
@@ -167,7 +181,7 @@ def _several(found: Found, names: Names, now: datetime) -> list[Checked]:
     for subject in bad:
         trouble = _name_problem(found, subject, "animals", found.values)
         checked.append(Checked(problem=trouble))
-    return checked or [_nobody(found, names)]
+    return checked or [_to_come(found) if _is_to_come(found, now) else _nobody(found, names)]
 
 
 def settled(
@@ -176,6 +190,8 @@ def settled(
 ) -> Checked:  # fmt: skip
     """The entry, if nothing holds it back; *confirmed*: what is unlikely was asked about and is meant."""
     kind = found.kind
+    if found.future:
+        return _to_come(Found(kind, values))
     missing = _missing(kind, values, found)
     if missing is not None:
         return Checked(
@@ -184,8 +200,13 @@ def settled(
     wrong = _out_of_range(kind, values, found)
     if wrong is not None:
         return Checked(problem=problem(Code.OUT_OF_RANGE, kind, values, field=wrong))
-    if found.future or _in_future(values, now):
+    if _in_future(values, now):
         return Checked(problem=problem(Code.IN_FUTURE, kind, values, field="on"))
+    gone = next((s.name for s in subjects if _had_left(s, values)), None)
+    if gone is not None:
+        field = "animal" if "animal" in values else "animals"
+        rest = {key: value for key, value in values.items() if key != field}
+        return Checked(problem=problem(Code.UNKNOWN_ANIMAL, kind, rest, field=field, name=gone))
     doubt = None if confirmed else _doubt(found, values, subjects, names)
     if doubt is not None:
         named = subjects[0].name if subjects else None
@@ -193,8 +214,16 @@ def settled(
     return Checked(
         entry=kind(
             **{key: value for key, value in values.items() if value is not None or not _needed(kind, key)}
-        )
+        ),
+        shaky=found.guessed or any(subject.near for subject in subjects),
     )
+
+
+def _had_left(subject: Subject, values: dict[str, Any]) -> bool:
+    """Whether the animal was in the herd no more on the day told of."""
+    on = values["first_seen"].date() if values.get("first_seen") else values.get("on")
+    left = None if subject.known is None else subject.known.left_on
+    return left is not None and on is not None and on > left
 
 
 def _options(kind: type[Entry], field: str) -> tuple[str, ...]:
@@ -217,7 +246,8 @@ def _missing(kind: type[Entry], values: dict[str, Any], found: Found) -> str | N
         return "amount"
     if kind.KIND == "contact" and values.get("phone") is None and "bad_phone" not in found.flags:
         return "phone"
-    if kind.KIND == "setting" and values.get("every_days") is None and values.get("hour") is None:
+    if kind.KIND == "setting" and values.get("every_days") is None and values.get("hour") is None \
+            and values.get("task") != "advice":  # fmt: skip
         return "every_days"
     return None
 
@@ -265,9 +295,15 @@ def _doubt(found: Found, values: dict[str, Any], subjects: Sequence[Subject], na
     kind = found.kind
     if "heat_or_fever" in found.flags:
         return "heat_or_fever"
-    if "slip" in found.flags or (kind is MilkSale and _hardly_paid(values)):
+    if "slip" in found.flags and not kind.INSTRUCTION:
         return "unusual"
-    if kind is NewAnimal and names.has(joined(values["name"])):
+    if kind is MilkSale and _hardly_paid(values):
+        return "price_or_sum" if (values.get("litres") or 0) > 1 and values.get("amount") else "unusual"
+    if kind is AnimalSale and _hardly_an_animals(values):
+        return "unusual"
+    if kind is MilkSale and disagree(values.get("litres"), values.get("price"), values.get("amount")):
+        return "sum"
+    if kind is NewAnimal and _entered_before(values, names):
         return "twice"
     for subject in subjects:
         if kind in _GRAVE and subject.near:
@@ -289,13 +325,50 @@ def _doubt(found: Found, values: dict[str, Any], subjects: Sequence[Subject], na
     return None
 
 
-LEAST_PRICE = Decimal(100)
-"""Shillings: what a litre never costs less than; below it a price was told, not the whole."""
+def _entered_before(values: dict[str, Any], names: Names) -> bool:
+    """Whether the herd has the animal, and more is told than what was not known of her."""
+    known = names.by_name.get(joined(values["name"]))
+    if known is None:
+        return False
+    if values.get("price") is not None or values.get("status") not in (None, known.status):
+        return True
+    if values["sex"] != known.sex or known.left_on is not None:
+        return True
+    new = [
+        values.get("breed") is not None,
+        values.get("born") is not None and known.born in (None, values["born"]),
+        values.get("dam") is not None and known.dam in (None, values["dam"]),
+    ]
+    told = [values.get(name) is not None for name in ("breed", "born", "dam")]
+    return not any(told) or new != told
+
+
+MOST_SOLD = Decimal(300)
+"""Litres above which a number told of a sale is rather its price ("nimeuza lita 1,500")."""
+
+LEAST_PRICE, MOST_PRICE = Decimal(500), Decimal(4000)
+"""
+Shillings between which a litre of raw milk is sold, widely; common practice, no source. Below, a price was
+told and not the whole ("10 litres 1200"); above, the whole and not a price.
+"""
 
 
 def _hardly_paid(values: dict[str, Any]) -> bool:
-    price = values.get("price")
-    return price is not None and price.currency == "TZS" and 0 < price.amount < LEAST_PRICE
+    price, litres = values.get("price"), values.get("litres")
+    if litres is not None and litres > MOST_SOLD:
+        return True
+    if price is None or price.currency != "TZS" or not price.amount:
+        return False
+    return not LEAST_PRICE <= price.amount <= MOST_PRICE
+
+
+LEAST_SALE = Decimal(30_000)
+"""Shillings below which no animal is sold, not even a calf; common practice, no source."""
+
+
+def _hardly_an_animals(values: dict[str, Any]) -> bool:
+    amount = values.get("amount")
+    return amount is not None and amount.currency == "TZS" and amount.amount < LEAST_SALE
 
 
 def _day_of(values: dict[str, Any]) -> date | None:
@@ -315,40 +388,3 @@ def _unlikely(kind: type[Entry], known: Known, on: date | None) -> str | None:
     if kind is Milk and known.status in (Status.HEIFER, Status.IN_CALF_HEIFER):
         return "heifer"
     return "in_calf" if kind in (Service, Heat) and _in_calf(known, on) else None
-
-
-def contradictions(checked: list[Checked]) -> list[Checked]:
-    """Holds back what the same text tells twice, or tells two ways."""
-    seen: dict[Any, int] = {}
-    out: list[Checked] = []
-    for one in checked:
-        key = None if one.entry is None else _sameness(one.entry)
-        if one.entry is None or key not in seen:
-            if key is not None:
-                seen[key] = len(out)
-            out.append(one)
-            continue
-        first = out[seen[key]].entry
-        why = "twice" if first == one.entry else "contradiction"
-        if why == "contradiction":
-            out[seen[key]] = Checked()  # neither stands without the answer
-        values = values_of(one.entry)
-        name = one.entry.named[0] if one.entry.named else None
-        out.append(Checked(problem=problem(Code.CONFIRM, type(one.entry), values, name=name, why=why)))
-    return out
-
-
-def _sameness(entry: Entry) -> Any:
-    """What two tellings that cannot both stand have in common."""
-    match entry:
-        case Milk():
-            return ("milk", entry.animal, entry.on, entry.session)
-        case PregnancyCheck() | Calving() | Death() | AnimalSale():
-            return (entry.KIND, entry.named, entry.happened_on)
-        case Heat():
-            return ("heat", entry.animal, entry.first_seen.date())
-        case Service():
-            return ("service", entry.animal, entry.on)
-        case Feeding() | Illness():
-            return None
-    return (entry.KIND, entry) if not entry.INSTRUCTION and entry.named else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -12,6 +13,7 @@ from dialogs.grammar.clauses import Clause
 from dialogs.grammar.items import Item, Text
 from dialogs.grammar.names import Names, joined
 from dialogs.grammar.place import Place
+from dialogs.grammar.pronouns import speaks_of_one
 from dialogs.grammar.when import Day, day_of
 from service.husbandry.forms import EVERY_ANIMAL, Entry
 from service.husbandry.herd import Known, Status
@@ -38,6 +40,7 @@ class Found:
     flags: list[str] = field(default_factory=list)
     options: tuple[str, ...] = ()  # animals that are likely where none is named
     future: bool = False  # told of a time to come, though no day says so
+    guessed: bool = False  # read with some doubt: recorded, and shown clearly
 
 
 @dataclass(slots=True)
@@ -90,7 +93,7 @@ def subject_of(item: Item, scene: Scene) -> Subject:
     if item.sort == "animal":
         if item.value is not None:
             return Subject(item.value.name, item.value, item.near)
-        return Subject(fits=tuple(animal.name for animal in item.fits))
+        return Subject(fits=tuple(dict.fromkeys(animal.name for animal in item.fits)))
     name = display(scene.text, item)
     return Subject(name) if scene.names.open or _fresh(scene, name) else Subject(unknown=name)
 
@@ -104,13 +107,15 @@ def subjects(clause: Clause, scene: Scene, used: Iterable[Item] = ()) -> list[Su
     taken = {id(item) for item in used}
     items = [item for item in clause.items if id(item) not in taken]
     if any(item.has("except") and not item.denied for item in items) and _whole_group(items):
-        return _all_but(items, scene)
-    found = _relation(clause, items, scene)
+        return _all_but(clause, items, scene)
+    found = relation(clause, items, scene)
     if found is not None:
         return found
     if any(item.has("one_of") for item in items) and not any(item.sort == "animal" for item in items):
         return []
     named = _named(items, scene)
+    if named and clause.kind in _OF_MANY:
+        named += [s for s in _joined_group(items, scene) if s not in named]
     groups = [] if clause.kind == "calving" else _group_of(items, scene)  # "calved two heifers"
     group = [s for s in groups if not (named and s.name == EVERY_ANIMAL)]
     found = [*group, *(s for s in named if s not in group)]
@@ -121,7 +126,30 @@ def subjects(clause: Clause, scene: Scene, used: Iterable[Item] = ()) -> list[Su
         return strange
     if _generic(items):
         return []
-    return [s for item in clause.carried for s in _of_carried(item, scene)]
+    carried = [s for item in clause.carried for s in _of_carried(item, scene)]
+    names = tuple(dict.fromkeys(s.name for s in carried if s.name))
+    return [Subject(fits=names)] if len(names) > 1 and speaks_of_one(clause) else carried
+
+
+_OF_MANY = ("spraying", "deworming", "vaccination", "feeding", "treatment")
+
+
+def _joined_group(items: Sequence[Item], scene: Scene) -> list[Subject]:
+    """ "nimeogesha Neema, Tausi na ndama": the group that a list of names ends in."""
+    for before, item in itertools.pairwise(items):
+        noun = next((g for g in ("calf", "heifer") if item.has(g) and not item.has("dam")), None)
+        if before.word in JOINERS and noun == "calf" and _is_hers(items, item):
+            cow = next((i for i in items if i.sort == "animal" and i.value is not None), None)
+            return [] if cow is None else _calf(cow, scene) or [Subject(fits=scene.names.group("calf"))]
+        if before.word in JOINERS and noun is not None and not item.has("calves_all", "heifers_all"):
+            return [Subject(n, scene.names.by_name.get(joined(n))) for n in scene.names.group(noun)]
+    return []
+
+
+def _is_hers(items: Sequence[Item], noun: Item) -> bool:
+    """ "na ndama wake": the calf of the cow named before."""
+    at = next(i for i, item in enumerate(items) if item is noun)
+    return any(item.word in ("wake", "her", "his") for item in items[at + 1 : at + 2])
 
 
 def _of_carried(item: Item, scene: Scene) -> list[Subject]:
@@ -179,10 +207,18 @@ def _group_of(items: Sequence[Item], scene: Scene) -> list[Subject]:
     return []
 
 
-def _all_but(items: Sequence[Item], scene: Scene) -> list[Subject]:
+def _all_but(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subject]:
     at = next(i for i, item in enumerate(items) if item.has("except"))
     left_out = {item.value.name for item in items[at:] if item.sort == "animal" and item.value is not None}
-    group = next((g for item in items for g in _GROUPS if item.has(g)), None)
+    whole, rest = items[: at + 1], items[at + 1 :]
+    if not any(item.has("everyone", *_GROUPS) for item in whole):
+        whole, rest = items, []  # "isipokuwa Neema, wote ..."
+    if any(item.has("pregnant", "dry", "unwell") for item in rest):
+        return [Subject(fits=scene.names.all_names())]  # "except those in calf": who they are is asked
+    for item in rest:
+        groups = (g for g in (*_GROUPS, "calf", "heifer", "bull_animal", "steer") if item.has(g))
+        left_out.update(name for group in groups for name in scene.names.group(group))
+    group = next((g for item in whole for g in _GROUPS if item.has(g)), None)
     names = scene.names.group(group) if group else scene.names.all_names()
     chosen = [Subject(name, scene.names.by_name.get(joined(name))) for name in names if name not in left_out]
     unsure = [
@@ -190,10 +226,19 @@ def _all_but(items: Sequence[Item], scene: Scene) -> list[Subject]:
         for item in items[at:]
         if (item.sort == "animal" and item.value is None) or (is_strange(item) and item.capital)
     ]
+    if not unsure and clause.kind in _ONE_AT_A_TIME:
+        return [Subject(fits=tuple(s.name for s in chosen if s.name))]
     return unsure or chosen or [Subject(EVERY_ANIMAL)]
 
 
-def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subject] | None:
+_ONE_AT_A_TIME = (
+    "heat", "service", "calving", "abortion", "death", "animal_sale", "girth", "weight", "condition",
+    "naming",
+)  # fmt: skip
+"""Kinds that are hardly told of a whole herd but for one: which are meant is asked."""
+
+
+def relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subject] | None:
     """ "ndama wa Neema", "mama wa Kito", "Neema's calf": an animal named through another."""
     if clause.kind in ("calving", "new_animal", "abortion"):
         return None
@@ -202,9 +247,12 @@ def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subje
         if item.has("dam", "calf") and follows and not item.denied:
             other = next((o for o in follows[:2] if o.sort == "animal"), None)
             between = follows[0].word in ("wa", "of", "ya") or other is follows[0]
+            if other is follows[0] and other is not None and _is_young(other) and item.has("calf"):
+                return None  # "ndama Kito" is Kito
             if other is not None and between and other.value is not None:
-                if item.word in ("mama", "mother", "dam"):
-                    return _mother(other, scene)
+                if item.word in ("mama", "mother", "dam"):  # but "mama Zawadi" is Zawadi herself
+                    of = item.end - item.start > 1 or other is not follows[0]
+                    return _mother(other, scene) if of or clause.kind != "milk" else None
                 if item.has("calf") or item.word in _OFFSPRING:
                     return _calf(other, scene)
         if (
@@ -220,6 +268,10 @@ def _relation(clause: Clause, items: Sequence[Item], scene: Scene) -> list[Subje
         ):
             return _calf(item, scene)
     return None
+
+
+def _is_young(item: Item) -> bool:
+    return item.value is not None and item.value.status is Status.CALF
 
 
 _OFFSPRING = ("calf", "ndama", "mtoto", "binti", "son", "daughter")
@@ -335,3 +387,11 @@ def day_values(clause: Clause, scene: Scene) -> dict[str, Any]:
 
 def as_values(day: Day) -> dict[str, Any]:
     return {"on": day.on, "about": True} if day.about else {"on": day.on}
+
+
+def cows_of(scene: Scene) -> tuple[str, ...]:
+    """The grown females of the herd."""
+    return tuple(
+        a.name for a in scene.names.herd
+        if a.status in (Status.MILKING, Status.DRY, Status.HEIFER, Status.IN_CALF_HEIFER)
+    )  # fmt: skip

@@ -5,10 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from dialogs.grammar.advice import advice
+from dialogs.grammar.feeding_questions import feeding_question
 from dialogs.grammar.found import Found, Scene, display, is_strange
 from dialogs.grammar.items import Item
+from dialogs.grammar.mixtures import dose, mix
+from dialogs.grammar.people import contest, helper, pin, willing
 from dialogs.grammar.questions import ask
 from dialogs.grammar.routine import contact, setting
+from dialogs.grammar.semen import semen
 from dialogs.grammar.when import Day
 from dialogs.grammar.whole import RECORDS, Whole, is_short, task_of
 from service.husbandry.forms import EVERY_ANIMAL
@@ -50,7 +55,7 @@ def _stop_start(whole: Whole) -> list[Found] | None:
     if (
         whole.has("stop")
         and not whole.asks
-        and not whole.has("spray", "deworm", "milk", "dry")
+        and not whole.has("spray", "deworm", "milk", "dry", "bull_animal", "cattle", "calf")
         and is_short(whole, 9)
     ):
         return [Found(Stop, {})]
@@ -68,7 +73,7 @@ def _no_answer(whole: Whole) -> list[Found] | None:
 
 
 def _done(whole: Whole) -> list[Found] | None:
-    if not whole.has("done") or whole.asks:
+    if not whole.has("done") or whole.asks or whole.has("debt"):
         return None
     task, numbers = task_of(whole.items), whole.plain_numbers
     others = [
@@ -114,7 +119,8 @@ def _told_as_done(whole: Whole, task: str) -> bool:
 def _animals(whole: Whole) -> tuple[str, ...]:
     if whole.has("everyone"):
         return (EVERY_ANIMAL,)
-    named = [i.value.name for i in whole.animals if i.value is not None]
+    bearers = [i.value or (i.fits[0] if len({k.name for k in i.fits}) == 1 else None) for i in whole.animals]
+    named = [known.name for known in bearers if known is not None]
     if not named and whole.scene.names.open:
         named = [display(whole.scene.text, i) for i in whole.items if is_strange(i)]
     return tuple(named)
@@ -157,5 +163,6 @@ def _undo(whole: Whole) -> list[Found] | None:
 
 
 _RULES: tuple[Callable[[Whole], list[Found] | None], ...] = (
-    _no_answer, contact, _language, _undo, _stop_start, setting, _done, _later, ask,
+    advice, semen, dose, mix, feeding_question, helper, pin, willing, contest, _no_answer, contact,
+    _language, _undo, _stop_start, setting, _done, _later, ask,
 )  # fmt: skip

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 from typing import Any
 
 from dialogs.grammar import slots
 from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Found, Scene, as_values, day_values
+from dialogs.grammar.health import treatment
 from dialogs.grammar.items import Item
+from dialogs.grammar.trade import is_price
 from dialogs.grammar.when import Day
 from service.husbandry.forms import Deduction
 from service.husbandry.kinds import Expense, MilkPay, OtherIncome
@@ -16,11 +20,38 @@ from service.husbandry.units import Money
 
 def milk_pay(clause: Clause, scene: Scene) -> list[Found]:
     deductions, used = _deductions(clause, scene)
-    whole = [item for item in slots.sums(clause) if id(item) not in used]
-    values: dict[str, Any] = {**_paid_month(clause, scene), **_measure_marked(clause)}
+    litres = _litres_after_kwa(clause)
+    whole = [
+        item
+        for item in slots.sums(clause)
+        if id(item) not in used and item is not litres and not _of_a_litre(clause, item)
+    ]
+    measure = _measure_marked(clause) or ({} if litres is None else {"litres": litres.value})
+    values: dict[str, Any] = {**_paid_month(clause, scene), **measure}
     values["amount"] = slots.money(whole[0], scene) if whole else None
     values["deductions"] = tuple(deductions)
     return [Found(MilkPay, values)]
+
+
+LEAST_PAID, MOST_PAID = 500, 4000
+"""Shillings between which a centre pays a litre, widely; common practice, no source."""
+
+
+def _of_a_litre(clause: Clause, item: Item) -> bool:
+    """ "kituo kimelipa 900 kwa lita": what it paid for one, which is not the month's pay."""
+    return item.value <= MOST_PAID and is_price(clause, item)
+
+
+def _litres_after_kwa(clause: Clause) -> Item | None:
+    """The 300 of "285500 kwa lita 300", which as a price of one would be none, and as litres makes one."""
+    items = clause.items
+    sums = [item.value for item in items if slots.is_bare_sum(item) or slots.is_sum(item)]
+    for before, item in itertools.pairwise(items):
+        if before.has("per_litre") and item.sort == "number" and item.unit is None and item.value and sums:
+            paid = max(sums) / item.value
+            if LEAST_PAID <= paid <= MOST_PAID and not item.hint:
+                return item
+    return None
 
 
 def _measure_marked(clause: Clause) -> dict[str, Any]:
@@ -46,17 +77,31 @@ def _paid_month(clause: Clause, scene: Scene) -> dict[str, Any]:
     return {"month": month, **as_values(day or Day(scene.now.date()))}
 
 
+_PAID = re.compile(r"lipwa|lipa$|^paid$|pokea$")
+
+
+def _says_paid(clause: Clause, item: Item) -> bool:
+    return any(_PAID.search(token.word) for token in clause.text.tokens[item.start : item.end])
+
+
 def _deductions(clause: Clause, scene: Scene) -> tuple[list[Deduction], set[int]]:
     items = clause.items
     start = next((i for i, item in enumerate(items) if item.has("deduct")), None)
     if start is None:
         return [], set()
-    found, used = [], set()
+    found: list[Deduction] = []
+    used: set[int] = set()
     held: list[Item] = []
+    taken: set[int] = set()
     for index in range(start + 1, len(items)):
         item = items[index]
+        if id(item) in taken:
+            continue
+        if found and item.has("pay", "receive", "milk_pay") and _says_paid(clause, item):
+            break  # "makato 20000 chakula, nimelipwa 180000"
         if slots.is_sum(item) or slots.is_bare_sum(item):
             after = [] if held else _what_after(items, index)
+            taken.update(id(other) for other in after)
             what = (
                 clause.text.written((held or after)[0].start, (held or after)[-1].end)
                 if held or after
@@ -113,7 +158,26 @@ def _names_deduction(item: Item) -> bool:
 
 def expense(clause: Clause, scene: Scene) -> list[Found]:
     what = _what(clause, ("buy", "spend", "pay"))
-    return [Found(Expense, {**day_values(clause, scene), "what": what, **_sum(clause, scene)})]
+    weighed = {**_weight(clause), **_sum(clause, scene)}
+    spent = Found(Expense, {**day_values(clause, scene), "what": what, **weighed})
+    return [spent, *treatment(clause, scene)] if _was_treated(clause) else [spent]
+
+
+def _was_treated(clause: Clause) -> bool:
+    """Whether a cow's treatment is told beside its cost: "daktari kamtibu Neema nimelipa 20000"."""
+    told = any(
+        item.has("treat") and (item.prefix.startswith(("ame", "ka", "ali", "wame")) or item.word == "treated")
+        for item in clause.items
+        if item.sort == "cue" and not item.denied
+    )
+    return told and any(item.sort == "animal" for item in clause.items)
+
+
+def _weight(clause: Clause) -> dict[str, Any]:
+    """The kilograms bought, where they are the only count told: "2 bags of 50 kg" may be either."""
+    sums = slots.sums(clause)
+    counts = [i for i in clause.items if i.sort == "number" and i not in sums]
+    return {"kg": counts[0].value} if len(counts) == 1 and counts[0].unit == "kg" else {}
 
 
 def other_income(clause: Clause, scene: Scene) -> list[Found]:
@@ -214,7 +278,7 @@ def _what(clause: Clause, verbs: tuple[str, ...]) -> str | None:
             run.append(item)
             continue
         trimmed = _trim(run)
-        if trimmed and (not best or _weight(trimmed) > _weight(best)):
+        if trimmed and (not best or _telling(trimmed) > _telling(best)):
             best = trimmed
         run = []
     return clause.text.written(best[0].start, best[-1].end) if best else None
@@ -229,5 +293,5 @@ def _trim(run: list[Item]) -> list[Item]:
     return run
 
 
-def _weight(run: list[Item]) -> int:
+def _telling(run: list[Item]) -> int:
     return 2 * any(item.sort == "cue" for item in run) + 1

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from rapidfuzz.distance import OSA
 
-from dialogs.grammar.normalise import Token, clean
+from dialogs.grammar.normalise import Token, clean, consonants, is_inside
 from service.husbandry.herd import Herd, Known, Status
 
 _PIECES = re.compile(r"[a-z0-9]+")
@@ -27,6 +27,10 @@ def _skeleton(word: str) -> str:
     return word[:1] + "".join(letter for letter in word[1:] if letter not in "aeiou")
 
 
+_LEAST_SHORTENED = 4
+"""Letters of the shortest name that is known again without its vowels."""
+
+
 @dataclass(slots=True)
 class Names:
     """The animals of a herd by every name they go by. *open*: no herd is known, any name may be one's."""
@@ -35,12 +39,19 @@ class Names:
     open: bool
     by_name: dict[str, Known] = field(default_factory=dict)
     words: tuple[str, ...] = ()  # names that a slip may be near to
+    twins: dict[str, tuple[Known, ...]] = field(default_factory=dict)  # names that several present bear
 
     @classmethod
     def of(cls, herd: Herd | None) -> Names:
         animals = () if herd is None else herd.animals
         index = cls(animals, not animals)
+        left = () if herd is None else herd.left
         for animal in animals:
+            for name in {joined(name) for name in (animal.name, *animal.names)}:
+                same = index.by_name.setdefault(name, animal)
+                if same is not animal:
+                    index.twins[name] = (*index.twins.get(name, (same,)), animal)
+        for animal in (*animals, *left):  # of two of one name the one present is meant
             for name in (animal.name, *animal.names):
                 index.by_name.setdefault(joined(name), animal)
         index.words = tuple(name for name in index.by_name if name.isalpha())
@@ -57,6 +68,8 @@ class Names:
         whole = ""
         for end in range(start, min(start + 3, len(tokens))):
             token = tokens[end]
+            if token.word == "-" and whole.isalpha() and token.start == tokens[end - 1].end:
+                continue  # "A-12"
             if token.sort == "mark" or (end > start and token.hint):
                 break
             whole += token.word.replace(" ", "")
@@ -86,12 +99,22 @@ class Names:
             if slips <= limit and not short:
                 found[name] = slips
         if not found:
-            return (), 0
+            return self._without_vowels(word)
         least = min(found.values())
         animals = {
             self.by_name[name].name: self.by_name[name] for name, slips in found.items() if slips == least
         }
         return tuple(animals.values()), least
+
+    def _without_vowels(self, word: str) -> tuple[tuple[Known, ...], int]:
+        """The one animal whose name *word* is when some vowels are left out: "nma" is Neema, "zwd" Zawadi."""
+        fits = [
+            name for name in self.words
+            if len(name) >= _LEAST_SHORTENED
+            and consonants(name) == consonants(word)
+            and is_inside(word, name)
+        ]  # fmt: skip
+        return ((self.by_name[fits[0]],), 1) if len(fits) == 1 else ((), 0)
 
     def group(self, group: str) -> tuple[str, ...]:
         """Names of the calves, heifers, milking cows, dry cows, bulls or steers, in the herd's order."""

@@ -74,12 +74,13 @@ _TOKEN = re.compile(
     | (?P<date>\d{4}-\d{1,2}-\d{1,2}(?!\d)
          |\d{1,2}(?P<sep>[/.-])\d{1,2}(?P=sep)(?:\d{4}|\d{2})(?!\d)|\d{1,2}/\d{1,2}(?![\d/]))
     | (?P<clock>\d{1,2}:\d{2}(?!\d)|\d{1,2}\.\d{2}(?=\s?(?:am|pm|a\.m|p\.m)\b))
-    | (?P<number>(?:\d{1,3}(?:,\d{3})+(?!\d)(?:\.\d+)?|\d{1,3}(?:\ 000)+(?!\d)|\d+[.,]\d+|\d+)
+    | (?P<number>(?:\d{1,3}(?:,\d{3})+(?!\d)(?:\.\d+)?|\d{1,3}(?:\ 000)+(?!\d)|(?<!\d,)\d+(?:\.\d{1,3}(?!\d)
+         |,\d{1,2}(?!\d))(?!,\d)|\d+)
          (?P<oh>o+(?![a-z]))?)
       (?P<glue>\s?/[=-]|\s?=(?!\d)|k(?![a-z])|m(?![a-z])|(?:st|nd|rd|th)(?![a-z])|\s?[\u00bc-\u00be])?
     | (?P<ohnumber>o\d+(?![a-z]))
     | (?P<dotted>[a-z](?:\.[a-z])+(?![a-z])\.?)
-    | (?P<word>[a-z]+(?:'[a-z]+)*'?)(?P<tail>\d+(?:[.,]\d+)?)?
+    | (?P<word>[a-z]+(?:'[a-z]+)*'?)(?P<tail>\d+(?:(?:,\d{3})+(?!\d)|\.\d{1,3}(?!\d)|,\d{1,2}(?!\d))?)?
     | (?P<half>[\u00bc-\u00be])
     | (?P<hyphen>(?<=[a-z])-(?=[a-z]))
     | (?P<newline>\s*\n\s*)
@@ -163,7 +164,7 @@ def _split_word(match: re.Match[str], text: str, is_word: Callable[[str], bool])
     if len(word) == 1 and text[start] == "I" and not is_word(word + tail):
         return [Token("1" + tail, start, match.end(), "number", _number("1" + tail))]
     whole = word + tail
-    split = word in _UNIT_GLUED or len(word) > 4 or (len(word) > 2 and is_word(word))
+    split = word in _UNIT_GLUED or len(word) > 4 or (len(word) > 1 and is_word(word))
     if is_word(whole) or not split:
         return [Token(whole, start, match.end(), "tag")]
     middle = start + len(match["word"])
@@ -211,3 +212,14 @@ def tokens(text: str, is_word: Callable[[str], bool] = lambda _: False) -> list[
     for match in _TOKEN.finditer(plain):
         found += _tokens_of(match, text, is_word)
     return found
+
+
+def consonants(word: str) -> str:
+    """The letters of *word* that stay when vowels are left out."""
+    return "".join(letter for letter in word if letter not in "aeiou")
+
+
+def is_inside(word: str, whole: str) -> bool:
+    """Whether *word* is *whole* with letters left out, the first one kept."""
+    letters = iter(whole)
+    return word[:1] == whole[:1] and all(letter in letters for letter in word)

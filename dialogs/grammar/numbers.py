@@ -118,7 +118,7 @@ def _swahili_number(tokens: Sequence[Token], at: int) -> Number:
         start = end + 1 if last is not None and _is(tokens, end, "na") else end
         if _value(tokens, start) != scale:
             continue
-        times = _small(tokens, start + 1)
+        times = None if _is(tokens, start + 1, "jero") else _small(tokens, start + 1)  # "buku jero": 1,500
         factor, end = times if times is not None else (1, start + 1)
         total += scale * Decimal(factor)
         last = scale
@@ -173,6 +173,10 @@ def _fraction(tokens: Sequence[Token], at: int) -> tuple[Decimal, int] | None:
         return _decimals(tokens, at + 1)
     if at < len(tokens) and tokens[at].sort == "date" and tokens[at].word in _SLASHED:
         return _SLASHED[tokens[at].word], at + 1
+    if _is(tokens, at, "unusu", "nanusu") or (_is(tokens, at, "u") and _is(tokens, at + 1, "nusu")):
+        return _HALF, at + (1 if tokens[at].word != "u" else 2)
+    if _is(tokens, at, "nusu"):  # "sita nusu"
+        return _HALF, at + 1
     if not _is(tokens, at, *_AND):
         return None
     start = at + 2 if _is(tokens, at + 1, "a", "an") else at + 1

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
+from collections.abc import Callable
 from typing import Any
 
-from dialogs.grammar import slots
+from dialogs.grammar import mixtures, slots, statements
 from dialogs.grammar.found import Found, display, is_strange
+from dialogs.grammar.phrases import Wording, words_of
 from dialogs.grammar.when import Day, Period
-from dialogs.grammar.whole import RECORDS, Whole, is_short
+from dialogs.grammar.whole import RECORDS, Whole, is_short, month_told
 from service.husbandry.kinds import Ask
 
 _TOPICS: tuple[tuple[str, str], ...] = (
@@ -31,15 +32,55 @@ def ask(whole: Whole) -> list[Found] | None:
         and (whole.asks or not whole.has("calve"))
     ):
         return [Found(Ask, {"topic": "help", "about": _about(whole)})]
+    of_year_or_cow = statements.asked(whole)
+    if of_year_or_cow is not None:
+        return [Found(Ask, of_year_or_cow)]
     amounts = any(
         i.sort == "number" and i.unit in ("l", "kg", "cm", "ml", "money") for i in whole.items
     ) or bool(slots.sums(whole.clause))
     if amounts and not whole.asks:
         return None
-    topic = _topic(whole)
+    topic = _asked_of_people_or_pay(whole) or _topic(whole)
     if topic is not None:
-        return [Found(Ask, topic)]
+        read_out = _READ_OUT.get(topic["topic"])
+        return [Found(Ask, topic if read_out is None else {**topic, **read_out(whole)})]
     return None
+
+
+_READ_OUT: dict[str, Callable[[Whole], dict[str, Any]]] = {
+    "dose": mixtures.dose_fields,
+    "mix": mixtures.mix_fields,
+}
+"""Topics in which the sender reads a label out."""
+
+
+def _asked_of_people_or_pay(whole: Whole) -> dict[str, Any] | None:
+    """Who owes, who may tell of the farm, whether the centre paid right: asked by the whole text."""
+    wording = Wording(whole.scene.text.raw, "asked")
+    if whole.said.count or whole.animals:
+        return None
+    for topic in ("owed", "people"):
+        if wording.is_only(topic, "polite") and wording.says(topic):
+            return {"topic": topic}
+    questioned = whole.asks and not whole.has("ask_price") and (
+        whole.any("milk_pay") or (whole.any("pay") and whole.any("centre", "milk")))  # fmt: skip
+    if questioned or (wording.says("pay") and _of_a_month_alone(whole, wording)):
+        return {"topic": "pay", "month": month_told(whole)}
+    return None
+
+
+def _of_a_month_alone(whole: Whole, wording: Wording) -> bool:
+    """Whether beside the pay only a month, a name for the centre or a word of politeness stands."""
+    timed = {
+        at
+        for item in whole.items
+        if item.sort == "when"
+        for word in words_of(whole.scene.text.written(item.start, item.end))
+        for at, other in enumerate(wording.words)
+        if other == word
+    }
+    covered = {at for meaning in ("pay", "polite") for spot in wording.spots(meaning) for at in range(*spot)}
+    return covered | timed >= set(range(len(wording.words)))
 
 
 def _topic(whole: Whole) -> dict[str, Any] | None:
@@ -50,7 +91,7 @@ def _topic(whole: Whole) -> dict[str, Any] | None:
         if topic == "tasks":
             values["period"] = _period(whole)
         if topic == "statement":
-            values["month"] = _month(whole)
+            values["month"] = month_told(whole)
         if topic == "call":
             values["about"] = None
         return values
@@ -72,6 +113,9 @@ def _topic(whole: Whole) -> dict[str, Any] | None:
         and any(i.word in ("how", "kiasi", "ngapi") for i in whole.items)
     ):
         return {"topic": "dose"}
+    if whole.asks and whole.any("money_word", "ask_price") and whole.any("milk", "per_litre") \
+            and not whole.animals and not whole.has("sell", "pay", "milk_pay", "receive"):  # fmt: skip
+        return {"topic": "price"}
     animal = _asked_animal(whole)
     if (
         whole.has("milk", "yield")
@@ -170,7 +214,7 @@ def _period(whole: Whole) -> str | None:
             return "today"
         if item.sort != "cue":
             continue
-        written = whole.scene.text.written(item.start, item.end).lower().split()
+        written = [token.word for token in whole.scene.text.tokens[item.start : item.end]]
         for spoken, period in (
             (("leo", "today", "todays", "today's", "siku"), "today"),
             (("wiki", "week"), "week"),
@@ -184,19 +228,10 @@ def _period(whole: Whole) -> str | None:
     return None
 
 
-def _month(whole: Whole) -> date | None:
-    for item in whole.items:
-        if item.sort == "when" and isinstance(item.value, Day):
-            return item.value.on.replace(day=1)
-        if item.sort == "when" and isinstance(item.value, Period) and item.value.name == "month":
-            return whole.scene.now.date().replace(day=1)
-    return None
-
-
 def _asked_animal(whole: Whole) -> str | None:
     for item in whole.animals:
-        if item.value is not None:
-            return str(item.value.name)
+        if item.value is not None or len({known.name for known in item.fits}) == 1:
+            return str((item.value or item.fits[0]).name)
     if not whole.scene.names.open:
         return None
     return next((display(whole.scene.text, i) for i in whole.items if is_strange(i)), None)

@@ -7,29 +7,62 @@ function of each kind fills in its fields; the checks settle what stands. Never 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
-from dialogs.grammar import bind, body, book, breeding, checks, first_telling, health, milk, money, trade
+from dialogs.grammar import (
+    alternatives,
+    bind,
+    births,
+    body,
+    book,
+    breeding,
+    bulls,
+    buyers,
+    checks,
+    compared,
+    counted,
+    danger,
+    delivery,
+    doubts,
+    first_telling,
+    health,
+    milk,
+    money,
+    mood,
+    namewords,
+    roll,
+    told_by_day,
+    trade,
+    unreal,
+)
 from dialogs.grammar.clauses import Clause, clauses
+from dialogs.grammar.contradictions import contradictions
+from dialogs.grammar.corrections import mended
 from dialogs.grammar.found import Found, Scene, Subject
 from dialogs.grammar.gather import gather
 from dialogs.grammar.instructions import instructions
 from dialogs.grammar.items import Item, Text, read_items
 from dialogs.grammar.names import Names
+from dialogs.grammar.parted import parted
 from dialogs.grammar.place import Place
+from dialogs.grammar.remarks import without_remarks
+from dialogs.grammar.rests import told_of_all_but
+from dialogs.grammar.unread import unread
+from dialogs.grammar.words import vocabulary
 from dialogs.reading import Code, Problem, Reading
-from service.husbandry.forms import Sort, form
+from service.husbandry.forms import Entry, Sort, form
 from service.husbandry.herd import Herd
-from service.husbandry.kinds import Calving, Heat, Illness, NewAnimal, Undo
+from service.husbandry.kinds import Calving, Done, Fix, Heat, Illness, NewAnimal, PregnancyCheck, Undo
 from service.husbandry.units import Money, litres_of_kg
 
 _FILL: dict[str, Callable[[Clause, Scene], list[Found]]] = {
     "milk": milk.milk,
+    "milk_reason": milk.calf_sucked,
     "heat": breeding.heat,
     "service": breeding.service,
     "pregnancy_check": breeding.pregnancy_check,
-    "calving": breeding.calving,
+    "calving": births.calving,
     "abortion": breeding.abortion,
     "drying_off": breeding.drying_off,
     "weaning": breeding.weaning,
@@ -42,9 +75,13 @@ _FILL: dict[str, Callable[[Clause, Scene], list[Found]]] = {
     "disinfection": health.disinfection,
     "treatment": health.treatment,
     "illness": health.illness,
+    "recovery": health.recovery,
+    "afterbirth_out": health.afterbirth_out,
+    "bull_left": bulls.bull_left,
+    "payment": buyers.payment,
     "feeding": trade.feeding,
     "milk_sale": trade.milk_sale,
-    "delivery": trade.delivery,
+    "delivery": delivery.delivery,
     "milk_pay": money.milk_pay,
     "expense": money.expense,
     "other_income": money.other_income,
@@ -69,32 +106,51 @@ def read(text: str, herd: Herd | None, *, now: datetime, language: str, place: P
             farm's first telling, in which names told become animals.
         now: Aware, in the farm's zone; what days and hours count from.
         language: ``sw`` or ``en``: what a text that is of neither falls back on.
-        place: Region and currency.
+        place: Region, currency and local words.
     """
     names = Names.of(herd)
-    items = read_items(text, names)
+    items = read_items(text, names, vocabulary(place.local))
     scene = Scene(items, names, now, place)
     tongue = language_of(items, language)
     bind.cows_called_like_words(items, knows=names.has)
+    namewords.misspelt_subjects(items.items, names)
     ready = prepare(items, now)
     found = _found(ready, scene, first=herd is not None and not herd.animals)
     checked = [one for telling in found[:MOST] for one in checks.check(telling, names, now)]
-    checked = checks.contradictions(checked)
-    entries = tuple(one.entry for one in checked if one.entry is not None)
+    checked = contradictions(checked)
+    standing = [one for one in checked if one.entry is not None]
+    entries = tuple(one.entry for one in standing if one.entry is not None)
     problems = tuple(one.problem for one in checked if one.problem is not None)
     if not entries and not problems:
         problems = (not_understood(),)
-    return Reading(language=tongue, entries=entries, problems=problems)
+    return Reading(
+        language=tongue,
+        entries=entries,
+        problems=danger.marked(problems, text),
+        shaky=frozenset(at for at, one in enumerate(standing) if one.shaky),
+        unread=unread(items, ready, found) if entries and not _instructs(entries) else "",
+    )
+
+
+def _instructs(entries: Sequence[Entry]) -> bool:
+    return any(entry.INSTRUCTION or isinstance(entry, Done) for entry in entries)
 
 
 def prepare(text: Text, now: datetime) -> list[Item]:
     """The items of *text* with times and units put together, denials marked and names settled."""
+    text.items = bind.results_by_mark(bind.without_list_numbers(text.items))
     bind.set_people_apart(text.items)
     bind.settle_names(text.items)
-    items = gather(text, now)
-    items = bind.milkings_by_am_and_pm(bind.bind_units(items))
-    bind.mark_denials(items)
-    return items
+    namewords.without_common_words(text.items)
+    items = told_by_day.held_until(alternatives.either_animal(gather(text, now)), now.date())
+    items = mood.without_what_is_taken_back(bind.bind_units(mood.without_whom_it_is_not(items)))
+    counted.mark(text, items)
+    items = compared.without_their_sum(compared.without_what_it_was(alternatives.without_either_sex(items)))
+    items = bind.milkings_by_am_and_pm(alternatives.either_number(without_remarks(items)))
+    items = unreal.without_what_is_not_real(unreal.without_background(items))
+    bind.scores(items)
+    mood.mark(items)
+    return told_of_all_but(items)
 
 
 def not_understood() -> Problem:
@@ -102,11 +158,23 @@ def not_understood() -> Problem:
 
 
 def _found(items: list[Item], scene: Scene, *, first: bool) -> list[Found]:
-    told = instructions(items, scene)
-    if told is not None:
-        return told
-    if first:
-        entered = first_telling.first_telling(items, scene, _fill)
+    anew = mended(items)
+    if anew is not None:
+        told = _found(anew, scene, first=first) if anew else []
+        return [Found(Fix, {}), *told] if told or not anew else []
+    items = mood.without_what_it_is_not(items)
+    apart = parted(items, scene)
+    if apart is not None:
+        told = _found(apart.items, scene, first=first)
+        if told and not any(one.kind.INSTRUCTION for one in told):
+            return [*apart.before, *told, *apart.after]
+    strange = roll.as_listed(scene.text, items)
+    listed = first_telling.lists_herd(strange, first=first)
+    order = None if listed else instructions(items, scene)
+    if order is not None:
+        return order
+    if first or listed:
+        entered = first_telling.first_telling(strange, scene, _fill)
         if entered is not None:
             return entered
     found: list[Found] = []
@@ -115,7 +183,42 @@ def _found(items: list[Item], scene: Scene, *, first: bool) -> list[Found]:
         _blood_after_calving(told_now, found)
         _of_newcomers(told_now, scene)
         found += told_now
-    return found
+    if _takes_back(items, found):
+        for telling in found:
+            telling.flags.append("slip")
+    return _without_told_whole(found)
+
+
+def _takes_back(items: Sequence[Item], found: Sequence[Found]) -> bool:
+    """Whether what is told is taken back as well: "futa Neema 6", "nimekosea Neema 6 ni Tausi 6"."""
+    said = [i for i in items if i.has("undo") and not i.denied and not i.corrected]
+    if not said or any(telling.kind is Undo for telling in found):
+        return False
+    ordered = bool(found) and items[0] in said and items[0].word in _DELETE
+    return len(found) > 1 or ordered
+
+
+_DELETE = (
+    "futa", "nifutie", "tendua", "ghairi", "batilisha", "ondoa", "cancel", "delete", "remove", "erase",
+    "undo",
+)  # fmt: skip
+
+
+def _without_told_whole(found: list[Found]) -> list[Found]:
+    """ "Neema na Tausi wamepimwa: Neema ana, Tausi hana": a check whose result follows is told once."""
+    whole = {s.name for told in found if told.kind is PregnancyCheck and "result" in told.values
+             for s in told.subjects}  # fmt: skip
+    for told in found:
+        if told.kind is PregnancyCheck and "result" not in told.values:
+            told.subjects = [s for s in told.subjects if s.name not in whole] or told.subjects
+    return [
+        told
+        for told in found
+        if told.kind is not PregnancyCheck
+        or "result" in told.values
+        or not told.subjects
+        or any(s.name not in whole for s in told.subjects)
+    ]
 
 
 def _blood_after_calving(told: list[Found], before: list[Found]) -> None:
@@ -148,60 +251,41 @@ def _of_newcomers(told: list[Found], scene: Scene) -> None:
             newcomer.values.setdefault("sex", "female")
 
 
-_GRAVE = {
-    "death": ("die", "slaughter", "lost", "stolen"),
-    "animal_sale": ("sell",),
-    "abortion": ("abort",),
-    "pregnancy_check": ("pregnant", "empty", "unsure"),
-}
-"""Kinds that are not recorded on a misspelt word alone, and the words that tell them."""
-
-
-def _only_by_a_slip(clause: Clause, concepts: tuple[str, ...]) -> bool:
-    cues = [item for item in clause.cues(*concepts) if not item.denied or clause.kind == "pregnancy_check"]
-    if clause.kind == "death" and any(_as_if_she_stole(clause, item) for item in cues):
-        return True
-    return bool(cues) and all(item.corrected and _may_mislead(clause, item) for item in cues)
-
-
-def _may_mislead(clause: Clause, item: Item) -> bool:
-    """Whether a slip is too doubtful for its kind: of a pregnancy, a letter put for another ("mamba")."""
-    if clause.kind != "pregnancy_check":
-        return True
-    token = clause.text.tokens[item.start]
-    written = clause.text.raw[token.start : token.end].lower()
-    return len(written) == len(token.word) and sorted(written) != sorted(token.word)
-
-
-def _as_if_she_stole(clause: Clause, item: Item) -> bool:
-    """ "Neema ameiba": a cow does not steal, so the word may be another one misspelt."""
-    at = clause.index(item)
-    return (
-        item.word.endswith("iba")
-        and item.prefix[:1] in ("a", "k")
-        and at > 0
-        and clause.items[at - 1].sort == "animal"
-    )
+_DATED = (
+    "service", "pregnancy_check", "calving", "abortion", "drying_off", "weaning", "death", "vaccination",
+    "treatment",
+)  # fmt: skip
+"""Kinds in which "20-4" is a day and no two quantities."""
 
 
 def _fill(clause: Clause, scene: Scene) -> list[Found]:
+    clause.items = namewords.told_apart(clause.items, clause.kind)
+    clause.carried = namewords.told_apart(clause.carried, clause.kind)
+    if clause.when.day is None and clause.kind in _DATED:
+        clause.when.day = told_by_day.day_by_dash(clause.items, scene.now.date())
     fill = _FILL.get(clause.kind)
     if fill is None:
         return []
     found = fill(clause, scene)
-    if clause.kind in _GRAVE and _only_by_a_slip(clause, _GRAVE[clause.kind]):
-        for telling in found:
-            telling.flags.append("slip")
+    doubts.weigh(clause, found)
     for item in clause.items:
         if item.doubtful:
             _leave_out(item, found)
     if clause.when.impossible:
         for telling in found:
             telling.flags.append("no_such_day")
-    if clause.to_come and (clause.when.day is None or clause.when.day.on >= scene.now.date()):
+    if clause.to_come and _of_a_day_to_come(clause, scene):
         for telling in found:
             telling.future = True
     return found
+
+
+def _of_a_day_to_come(clause: Clause, scene: Scene) -> bool:
+    """Whether the day told can be meant of the future: "nitamkausha jumamosi" is no Saturday past."""
+    day = clause.when.day
+    if day is None or day.on >= scene.now.date():
+        return True
+    return day.latest and not clause.done_before_to_come
 
 
 def _leave_out(number: Item, found: list[Found]) -> None:

@@ -64,6 +64,8 @@ _DAYS = {"day": 1, "week": 7, "month": 30, "year": 365}
 
 
 def setting(whole: Whole) -> list[Found] | None:
+    if any(i.has("yield") and not i.denied for i in whole.items if i.sort == "cue"):
+        return None  # "every milking cow gave 4 litres"
     interval = _interval(whole)
     task = task_of(whole.items)
     base: dict[str, Any] = {"on": whole.scene.now.date()}
@@ -116,7 +118,7 @@ def _interval(whole: Whole) -> Decimal | None:
     """Days of "every 14", "kila siku 14", "every two weeks", "every Monday"."""
     items = whole.items
     for index, item in enumerate(items):
-        if item.word in ("daily", "weekly", "monthly"):
+        if item.word in ("daily", "weekly", "monthly") and not item.corrected:
             return Decimal({"daily": 1, "weekly": 7, "monthly": 30}[item.word])
         if not item.has("every"):
             continue

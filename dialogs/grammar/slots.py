@@ -86,7 +86,8 @@ def name_after(clause: Clause, at: int) -> tuple[str, list[Item]] | None:
         items[index].word in _SKIP or items[index].has("named", "phone", "bull", "vet", "technician")
     ):
         index += 1
-    if index >= len(items) or not _may_name(items[index]):
+    is_code = _is_code(clause, index)
+    if index >= len(items) or not (is_code or _may_name(items[index])):
         return None
     end = index + 1
     if (
@@ -98,8 +99,24 @@ def name_after(clause: Clause, at: int) -> tuple[str, list[Item]] | None:
         and items[end].end == items[end].start + 1
     ):
         end += 1
+    if is_code:
+        end = index + 3
+        items[index + 2].unit = "code"  # no sum
     taken = items[index:end]
     return clause.text.written(taken[0].start, taken[-1].end).strip("'"), list(taken)
+
+
+def _is_code(clause: Clause, at: int) -> bool:
+    """Whether the letters at *at* are tied to a number by a hyphen without a space: "IG-101"."""
+    parts = clause.items[at : at + 3]
+    if len(parts) < 3 or parts[1].word != "-" or parts[2].sort not in ("number", "tag"):
+        return False
+    written = clause.text.written(parts[0].start, parts[2].end)
+    return len(parts[0].word) <= _CODE_LETTERS and " " not in written
+
+
+_CODE_LETTERS = 4
+"""Letters before the hyphen of a straw's code at most; "Neema-6" is her milk."""
 
 
 def _may_name(item: Item) -> bool:
@@ -180,6 +197,8 @@ def _goes_on(item: Item) -> bool:
         "centre_paid",
         "spend",
         "except",
+        "credit",
+        "debt",
     )
 
 
@@ -208,19 +227,25 @@ def holds(clause: Clause) -> dict[str, Decimal]:
     items = clause.items
     if clause.says("no_hold"):
         return {"milk_hold_days": Decimal(0)}
-    if not clause.says("hold", "meat", "milk"):
+    if not clause.says("hold", "meat", "milk", "label"):
         return found
+    items = _without_none(items, found)
     lengths = [i for i, item in enumerate(items) if item.sort == "number" and _is_length(items, i)]
+    held: list[str | None] = []
     for number, index in enumerate(lengths):
         floor = lengths[number - 1] if number else -1
+        held.append(_held(items[floor + 1 : index][::-1]))
+    for number, index in enumerate(lengths):
         ceiling = lengths[number + 1] if number + 1 < len(lengths) else len(items)
-        what = _held(items[floor + 1 : index][::-1]) or _held(items[index + 1 : ceiling])
+        what = held[number] or _held(items[index + 1 : ceiling])
+        if held[number] is None and ceiling < len(items) and held[number + 1] is not None:
+            continue  # "penicillin siku 3, maziwa yasiuzwe siku 5": the words are the next length's
         if what == "both":
             found.setdefault("milk_hold_days", days(items[index]))
             found.setdefault("meat_hold_days", days(items[index]))
         elif what is not None:
             found.setdefault(f"{what}_hold_days", days(items[index]))
-    if not lengths:
+    if not lengths and not found:
         for index, item in enumerate(items):
             if (
                 item.has("hold", "meat")
@@ -228,6 +253,21 @@ def holds(clause: Clause) -> dict[str, Decimal]:
             ) or (item.has("hold") and any(b.has("label_none") for b in items[index + 1 : index + 2])):
                 found["meat_hold_days" if item.has("meat") else "milk_hold_days"] = Decimal(0)
     return found
+
+
+_NONE = ("none", "nil", "zero", "hakuna", "hamna", "sifuri", "nothing")
+
+
+def _without_none(items: list[Item], found: dict[str, Decimal]) -> list[Item]:
+    """Takes "milk none" and "maziwa hakuna" out of *items* into *found*: the label says that none is held."""
+    left = list(items)
+    for index in range(len(left) - 2, -1, -1):
+        item, follows = left[index : index + 2]
+        ends = index + 2 == len(left) or left[index + 2].sort == "mark" or left[index + 2].has("meat", "milk")
+        if item.has("milk", "meat") and follows.word in _NONE and ends and follows.unit is None:
+            found["meat_hold_days" if item.has("meat") else "milk_hold_days"] = Decimal(0)
+            del left[index : index + 2]
+    return left
 
 
 def _is_length(items: list[Item], index: int) -> bool:
@@ -250,7 +290,7 @@ def _held(items: list[Item]) -> str | None:
     )
     if meat is not None and milk is not None and abs(meat - milk) <= 2:
         return "both"
-    hold = next((i for i, item in enumerate(items) if item.has("hold")), None)
+    hold = next((i for i, item in enumerate(items) if item.has("hold", "label")), None)
     if (
         meat is not None
         and (hold is None or meat <= hold or (hold is not None and milk is None))

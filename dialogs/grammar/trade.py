@@ -1,18 +1,19 @@
-"""Feed given, milk sold, milk handed in."""
+"""Feed given, milk sold."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
 from dialogs.grammar import slots
+from dialogs.grammar.buyers import buyer, on_credit, payer
 from dialogs.grammar.clauses import Clause
-from dialogs.grammar.found import Found, Scene, Subject, as_values, day_values, is_strange, likely, subjects
+from dialogs.grammar.found import Found, Scene, Subject, day_values, is_strange, likely, subjects
 from dialogs.grammar.health import count, of_group
 from dialogs.grammar.items import Item
-from dialogs.grammar.when import session_of
 from service.husbandry.forms import EVERY_ANIMAL
-from service.husbandry.kinds import Delivery, Feeding, MilkSale
+from service.husbandry.kinds import Feeding, MilkSale
 from service.husbandry.units import Money, litres_of_kg
 
 _CENT = Decimal("0.01")
@@ -26,8 +27,20 @@ def feeding(clause: Clause, scene: Scene) -> list[Found]:
     feeds, kilos = _feeds(clause), clause.numbers("kg")
     if len(feeds) == len(kilos) and len(feeds) > 1:
         return [_fed(clause, scene, base, feed, kg) for feed, kg in zip(feeds, kilos, strict=True)]
+    if kilos and len(who) > 1 and len(kilos) == 1 and _the_same(clause):  # "Pendo 3 kg, Neema the same"
+        first, *rest = (replace(base, subjects=[subject]) for subject in who)
+        return [_fed(clause, scene, one, feeds[0] if feeds else _named_feed(clause), kilos[0]) for one in (
+            first, *rest)]  # fmt: skip
     feed = f"{feeds[0]}" if len(feeds) == 1 else _all_feeds(clause) if feeds else _named_feed(clause)
     return [_fed(clause, scene, base, feed, kilos[0] if kilos else None)]
+
+
+_SAME = ("same", "hivyo", "hivyohivyo", "hicho", "hichohicho", "likewise", "vilevile", "vile", "pia", "too",
+         "also")  # fmt: skip
+
+
+def _the_same(clause: Clause) -> bool:
+    return any(item.word in _SAME for item in clause.items) and not clause.says("each")
 
 
 def _is_feed_name(clause: Clause, item: Item) -> bool:
@@ -66,7 +79,7 @@ def _price_and_amount(clause: Clause, scene: Scene) -> tuple[Money | None, Money
     if per_litre is not None:
         price = slots.money(per_litre, scene)
     for item in slots.sums(clause):
-        if price is None and _is_price(clause, item):
+        if price is None and is_price(clause, item):
             price = slots.money(item, scene)
         elif amount is None:
             amount = slots.money(item, scene)
@@ -86,12 +99,14 @@ def _litre_price(clause: Clause) -> Item | None:
 _WHOLE_VALUE = ("worth", "value", "costing", "thamani", "for")
 
 
-def _is_price(clause: Clause, item: Item) -> bool:
+def is_price(clause: Clause, item: Item) -> bool:
     at = clause.index(item)
     before = clause.items[max(0, at - 3) : at]
     after = clause.items[at + 1 : at + 4]
     if before and before[-1].word == "@":
         return True
+    if len(before) > 1 and before[-1].word == "kwa" and before[-2].has("unit.l"):
+        return True  # "lita kwa 1200": the unit has no number of its own
     for near in after:
         if near.sort == "number" or near.sort == "mark":
             break
@@ -123,14 +138,79 @@ def _one_litre(clause: Clause, item: Item) -> bool:
 
 
 def milk_sale(clause: Clause, scene: Scene) -> list[Found]:
+    """The sales of *clause*: one of each buyer."""
+    return [_sold(part, scene) for part in _of_each_buyer(clause)]
+
+
+def _of_each_buyer(clause: Clause) -> list[Clause]:
+    """*clause* cut where another buyer and her own litres follow: "lita 3 kwa Asha na 2 kwa Juma"."""
+    parts: list[list[Item]] = [[]]
+    for item in clause.items:
+        if item.sort == "mark" and parts[-1]:
+            parts.append([])
+        else:
+            parts[-1].append(item)
+    parts = [part for part in parts if part]
+    if len(parts) > 1 and all(_took(part, parts[0]) for part in parts):
+        verb = next(filter(_is_taking, parts[0]))
+        return [replace(clause, items=_with_verb(part, verb)) for part in parts]
+    if len(parts) < 2 or not all(_to_a_buyer(part) or _at_a_time(part) for part in parts):
+        return [clause]
+    sold = [item for item in parts[0] if item.has("sell", "credit")][:1]
+    return [
+        replace(clause, items=part if any(i is s for i in part for s in sold) else [*sold, *part])
+        for part in parts
+    ]
+
+
+def _is_taking(item: Item) -> bool:
+    return not item.denied and (item.has("take", "buy") or item.word in ("took", "taken"))
+
+
+def _took(items: list[Item], first: list[Item]) -> bool:
+    """Whether a name and her own litres are told, the verb here or in the *first* part: "Juma lita 3"."""
+    numbers = [i for i in items if i.sort == "number"]
+    verb = any(map(_is_taking, first)) and is_strange(first[0])
+    litres = len(numbers) == 1 and numbers[0].unit in (None, "l") and numbers[0].value < slots.LEAST_SUM
+    return verb and litres and is_strange(items[0])
+
+
+def _with_verb(items: list[Item], verb: Item) -> list[Item]:
+    return items if any(map(_is_taking, items)) else [items[0], verb, *items[1:]]
+
+
+def _at_a_time(items: list[Item]) -> bool:
+    """ "lita 4 jioni": litres sold at a time of their own, and no sum."""
+    numbers = [i for i in items if i.sort == "number"]
+    plain = all(i.sort in ("number", "when") or i.has("sell", "milk") for i in items)
+    return len(numbers) == 1 and numbers[0].unit == "l" and plain and any(i.sort == "when" for i in items)
+
+
+def _to_a_buyer(items: list[Item]) -> bool:
+    """Whether one number of litres and a buyer after "to" or "kwa" are told."""
+    litres = [i for i in items if i.sort == "number" and i.unit in (None, "l") and i.value < slots.LEAST_SUM]
+    to = next((at for at, item in enumerate(items) if item.word in ("to", "kwa")), None)
+    return len(litres) == 1 and to is not None and to + 1 < len(items) and items[to + 1].sort != "number"
+
+
+def _paid(clause: Clause) -> bool:
+    """ "Juma lita 2 amelipa": who bought has paid."""
+    return any(
+        i.has("pay") and not i.denied and i.prefix in ("ame", "ka", "wame", "ali") for i in clause.items
+    )
+
+
+def _sold(clause: Clause, scene: Scene) -> Found:
+    credit = on_credit(clause)
     price, amount = _price_and_amount(clause, scene)
     litres = _litres(clause)
+    who = buyer(clause)
     values: dict[str, Any] = {
         **day_values(clause, scene), "litres": litres, "price": price, "amount": amount,
-        "buyer": buyer(clause),
+        "buyer": who if who is not None or not (credit or _paid(clause)) else payer(clause), "credit": credit,
     }  # fmt: skip
     values.update(third(litres, price, amount))
-    return [Found(MilkSale, values)]
+    return Found(MilkSale, values)
 
 
 def third(litres: Decimal | None, price: Money | None, amount: Money | None) -> dict[str, Any]:
@@ -142,92 +222,3 @@ def third(litres: Decimal | None, price: Money | None, amount: Money | None) -> 
     if litres is None and price is not None and amount is not None and price.amount:
         return {"litres": (amount.amount / price.amount).quantize(_CENT).normalize()}
     return {}
-
-
-def buyer(clause: Clause) -> str | None:
-    """Who bought: after "to", "kwa" or a word for a buyer, or the one who did the buying."""
-    items = clause.items
-    for index, item in enumerate(items):
-        if item.has("buy") and (not item.prefix or item.prefix[:1] in "akw"):
-            before = items[index - 1] if index else None
-            if before is not None and (is_strange(before) or before.has("buyer_word", "technician")):
-                titled = index >= 2 and items[index - 2].word in (
-                    "mama",
-                    "baba",
-                    "bwana",
-                    "mr",
-                    "mrs",
-                    "mzee",
-                )
-                return clause.text.written(items[index - 2].start if titled else before.start, before.end)
-            named = slots.name_after(clause, index)
-            if before is None and named is not None and named[1][0].sort == "word":
-                return named[0]
-    for index, item in enumerate(items):
-        if item.word in ("to", "kwa", "buyer", "mnunuzi", "mteja") or item.has("buyer_word"):
-            told = slots.phrase_after(clause, index)
-            if told is None or not _may_buy(told[1]):
-                continue
-            return told[0]
-    for index, item in enumerate(items):
-        if item.has("sell") and item.prefix[:2] in ("ni", "tu") and item.prefix.endswith(("m", "mu", "wa")):
-            named = slots.name_after(clause, index)
-            if named is not None and named[1][0].sort == "word":
-                return named[0]
-    return None
-
-
-def _may_buy(items: list[Item]) -> bool:
-    first = items[0]
-    if first.sort == "animal" and first.other is None and first.value is not None and len(items) == 1:
-        return False
-    return not first.has(
-        "each", "per_litre", "price_word", "every", "feed", "everyone", "heat", "morning", "all_of_it"
-    )
-
-
-def delivery(clause: Clause, scene: Scene) -> list[Found]:
-    rejected = any(item.has("reject") for item in clause.items if item.sort == "cue")
-    values: dict[str, Any] = day_values(clause, scene)
-    session = None
-    if clause.when.part is not None or clause.when.clock is not None:
-        day, session = session_of(clause.when, scene.now)
-        values = as_values(day)
-    values.update(_measure(clause), session=session, rejected=rejected)
-    values["reason"] = _why_rejected(clause) if rejected else None
-    return [Found(Delivery, values)]
-
-
-def _measure(clause: Clause) -> dict[str, Any]:
-    """Litres or kilograms, as told."""
-    for unit, field in (("l", "litres"), ("kg", "kg")):
-        numbers = clause.numbers(unit)
-        if numbers:
-            return {field: numbers[0].value}
-    for item in clause.items:
-        if item.sort == "number" and item.unit is None and not item.hint and item.value < 1000:
-            return {"litres": item.value}
-    return {}
-
-
-_BECAUSE = ("kwa", "sababu", "because", "for", "kwani", "due", "since", "reason", "was", "were")
-
-
-def _why_rejected(clause: Clause) -> str | None:
-    at = next(i for i, item in enumerate(clause.items) if item.has("reject"))
-    for index in range(at + 1, len(clause.items)):
-        item = clause.items[index]
-        if item.word in _BECAUSE or (item.sort == "mark" and index > at):
-            rest = [i for i in clause.items[index + 1 :] if i.sort != "number"]
-            while rest and (
-                rest[0].word in (*_BECAUSE, "of", "ya", "to", "ni", "it", "they", "ya kuwa")
-                or rest[0].sort == "mark"
-            ):
-                rest.pop(0)
-            end = next((i for i, r in enumerate(rest) if r.sort in ("mark", "when")), len(rest))
-            if rest[:end]:
-                return clause.text.written(rest[0].start, rest[end - 1].end)
-    rest = clause.items[at + 1 :]
-    if len(rest) == 1 and rest[0].sort in ("word", "cue"):  # "3 rejected watery"
-        return clause.text.written(rest[0].start, rest[0].end)
-    return None

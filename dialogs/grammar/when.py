@@ -37,18 +37,20 @@ ABOUT_DAY = 15
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """A day told; *about* where only its neighbourhood is."""
+    """A day told; *about* where only its neighbourhood is; *latest*: the latest such, as no year is told."""
 
     on: date
     about: bool = False
+    latest: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of the day; *last*: of the night before now, whatever the hour."""
+    """A part of the day; *last*: of the night before now; *guessed*: by the order of what is told."""
 
     name: str
     last: bool = False
+    guessed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +127,7 @@ def written_date(today: date, text: str) -> Day | None:
     pieces = [int(piece) for piece in text.replace("/", "-").replace(".", "-").split("-")]
     if len(pieces) == 2:
         found = latest_date(today, pieces[1], pieces[0]) if 1 <= pieces[1] <= 12 else None
-        return None if found is None else Day(found)
+        return None if found is None else Day(found, latest=True)
     year, month, day = pieces if pieces[0] > 31 else (pieces[2], pieces[1], pieces[0])
     try:
         return Day(date(year + 2000 if year < 100 else year, month, day))

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from dialogs.grammar.clauses import Clause
 from dialogs.grammar.found import Scene
-from dialogs.grammar.heads import Said
 from dialogs.grammar.items import Item
+from dialogs.grammar.said import Said
+from dialogs.grammar.when import Day, Period
 
 RECORDS = (
     "heat",
@@ -46,7 +48,7 @@ class Whole:
         self.said = Said(self.items)
         self.clause = Clause(scene.text, "", list(self.items))
         self.animals = [item for item in self.items if item.sort == "animal"]
-        self.asks = any(i.sort == "mark" and i.word == "?" for i in self.items) or self._question_word()
+        self.asks = self._question_mark(items) or self._question_word()
         self.words = [i for i in self.items if i.sort != "mark"]
 
     def has(self, *concepts: str) -> bool:
@@ -55,8 +57,29 @@ class Whole:
     def any(self, *concepts: str) -> bool:
         return self.said.any(*concepts)
 
+    @staticmethod
+    def _question_mark(items: Sequence[Item]) -> bool:
+        """Whether a question mark ends more than a greeting before a telling: "Habari yako? Neema 6"."""
+        said = False
+        for index, item in enumerate(items):
+            if item.sort == "mark" and item.word == "?":
+                if said or index + 1 == len(items):
+                    return True
+            elif item.sort == "mark" and item.word in ".!;\n":
+                said = False
+            elif not (item.has("greeting", "alive", "state", "easy") or (item.sort == "word" and item.known)):
+                said = True
+        return False
+
     def _question_word(self) -> bool:
-        for item in self.items:
+        opens = self.scene.text.tokens[:1] and self.scene.text.tokens[0].word in _INVERTED
+        if opens and self.animals and self.animals[0].start == 1:
+            return True  # "is Neema pregnant"
+        for index, item in enumerate(self.items):
+            follows = self.items[index + 1] if index + 1 < len(self.items) else None
+            same = follows is not None and follows.word in ("hicho", "hichohicho", "hiki")
+            if item.word == "kiasi" and same:
+                continue  # "kiasi hicho hicho": the same quantity
             if item.has("question") and (item is self.items[0] or item.word in _SWAHILI_QUESTIONS):
                 return True
             if item is self.items[0] and item.word in _ENGLISH_QUESTIONS:
@@ -111,6 +134,9 @@ _SWAHILI_QUESTIONS = (
 
 _ENGLISH_QUESTIONS = ("how", "what", "who", "whom", "whats", "where", "which")
 
+_INVERTED = ("is", "was", "did", "has", "are", "does", "will", "were", "have", "do", "can", "could")
+"""English verbs that open a question when the animal follows them."""
+
 _TASK_FIRST = (
     "weigh",
     "pregnancy_check",
@@ -141,3 +167,13 @@ def task_of(items: Sequence[Item]) -> str | None:
 
 def is_short(whole: Whole, most: int) -> bool:
     return len(whole.words) <= most
+
+
+def month_told(whole: Whole) -> date | None:
+    """The month that a question names, as its first day."""
+    for item in whole.items:
+        if item.sort == "when" and isinstance(item.value, Day):
+            return item.value.on.replace(day=1)
+        if item.sort == "when" and isinstance(item.value, Period) and item.value.name == "month":
+            return whole.scene.now.date().replace(day=1)
+    return None

@@ -8,15 +8,19 @@ tumempandisha; an unknown word is taken for the known word nearest to it, if it 
 
 from __future__ import annotations
 
+import itertools
 import re
 import tomllib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from typing import Any, NamedTuple
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
+
+from dialogs.grammar.normalise import consonants, is_inside
 
 LANGUAGES = ("sw", "en")
 
@@ -86,32 +90,80 @@ class Phrase(NamedTuple):
     denied: bool
 
 
-def _files() -> dict[str, dict[str, Any]]:
+@dataclass(frozen=True, slots=True)
+class LocalWords:
+    """
+    Words that a cooperative's farmers use beside the shipped ones: (group, meaning, word) rows.
+
+    The groups and meanings are those of ``dialogs/words/*.toml``: ("cue", "milk", "amata"), ("disease",
+    "ecf", "kagina"), ("feed", "words", "mapande"). The word "-kama" stands for all forms of a verb.
+    """
+
+    rows: tuple[tuple[str, str, str], ...] = ()
+
+
+Tables = Mapping[str, Mapping[str, Sequence[str]]]
+"""Group -> meaning -> words, of one language."""
+
+
+@lru_cache(maxsize=1)
+def _shipped() -> tuple[tuple[str, Tables], ...]:
+    """The tables as shipped, each with its language."""
     folder = resources.files("dialogs") / "words"
-    return {
-        language: tomllib.loads((folder / f"{language}.toml").read_text("utf-8")) for language in LANGUAGES
-    }
+    return tuple(
+        (language, tomllib.loads((folder / f"{language}.toml").read_text("utf-8"))) for language in LANGUAGES
+    )
+
+
+def _tables_of(local: LocalWords) -> Tables:
+    """
+    *local* as tables of words.
+
+    Raises:
+        ValueError: a row's group or meaning is none of the shipped tables'.
+    """
+    known = {(group, key) for _, tables in _shipped() for group, keys in tables.items() for key in keys}
+    tables: dict[str, dict[str, list[str]]] = {}
+    for group, meaning, word in local.rows:
+        if (group, meaning) not in known:
+            raise ValueError(f"there is no meaning {meaning} in the group {group}")
+        tables.setdefault(group, {}).setdefault(meaning, []).append(word.strip().lower())
+    return tables
+
+
+def has_meaning(group: str, meaning: str) -> bool:
+    """Whether the shipped lists have that meaning in that group, so that local words can join it."""
+    return any(meaning in tables.get(group, {}) for _, tables in _shipped())
 
 
 class Vocabulary:
-    """All words of all languages, ready to be looked up."""
+    """All words of all languages, and of one cooperative beside, ready to be looked up."""
 
-    def __init__(self) -> None:
+    def __init__(self, local: LocalWords = LocalWords()) -> None:
         self.trie: dict[Any, Any] = {}
         self.languages: dict[str, set[str]] = {}
         self.plain: set[str] = set()
         self.people: set[str] = set()
         self.light: set[str] = set()
+        self.dates: set[str] = set()  # months and days of the week: no form of a verb
         self.names: set[str] = set()  # words that cows too are called by
         self.numbers: dict[str, int] = {}
         self.forms: dict[str, list[str]] = {}
-        for language, tables in _files().items():
+        for language, tables in (*_shipped(), ("sw", _tables_of(local))):
             for table, entries in tables.items():
                 self._table(language, table, entries)
         self.known = set(self.languages) | self.plain | self.people
         self._pools = self._by_length()
+        self._bones: dict[str, list[str]] = {}
+        for word in itertools.chain.from_iterable(self._pools.values()):
+            self._bones.setdefault(consonants(word), []).append(word)
+        cached = lru_cache(maxsize=20_000)
+        self.verbs = cached(self._verbs)
+        self.keys_of = cached(self._keys_of)
+        self.is_known = cached(self._is_known)
+        self.nearest = cached(self._nearest)
 
-    def _table(self, language: str, table: str, entries: dict[str, list[str]]) -> None:
+    def _table(self, language: str, table: str, entries: Mapping[str, Sequence[str]]) -> None:
         if table in ("plain", "person", "light", "name"):
             words = {word.replace("'", "") for listed in entries.values() for word in listed}
             {"plain": self.plain, "person": self.people, "light": self.light, "name": self.names}[
@@ -127,6 +179,8 @@ class Vocabulary:
                 for word in phrases:
                     self.languages.setdefault(word, set()).add(language)
                 continue
+            if table in ("month", "weekday"):
+                self.dates.update(phrases)
             concept = table if table in _WHOLE else _PREFIXED.get(table, "") + key
             for phrase in phrases:
                 self._phrase(language, concept, phrase.replace("'", "").split())
@@ -167,8 +221,98 @@ class Vocabulary:
     def pool(self, lengths: Iterable[int]) -> list[str]:
         return [word for length in lengths for word in self._pools.get(length, ())]
 
+    def _verbs(self, word: str) -> tuple[tuple[str, str], ...]:
+        """The (stem, prefix) pairs that *word* may be, the longest stem first."""
+        if word in self.plain or word in self.people or word in self.dates:
+            return ()
+        found: list[tuple[str, str]] = []
+        for cut in range(min(len(word) - 1, 11)):
+            stems = self.forms.get(word[cut:])
+            if stems is None:
+                continue
+            prefix = word[:cut]
+            if not _PREFIX.fullmatch(prefix):
+                continue
+            if found and prefix == found[0][1] + "tu":
+                continue  # "anatulia" is calm and does not bellow
+            for stem in stems:
+                if len(stem) > 3 or _bears_tense(stem, prefix):
+                    found.append((stem, prefix))
+            if found and prefix == "":
+                break  # the word is a stem as it stands: "kamuliwa" is no form of "-liwa"
+        return tuple(found)
 
-VOCABULARY = Vocabulary()
+    def _keys_of(self, word: str) -> Keys:
+        """What *word*, spelled right, can stand for."""
+        keys = [word]
+        denied, prefix = False, ""
+        for stem, before in self.verbs(word):
+            refused = _DENIAL.match(before) is not None
+            keys += ["-" + stem, ("!" if refused else "+") + stem]
+            denied, prefix = denied or refused, prefix or before
+        if not prefix:
+            mixed = _MIXED.match(word)
+            if mixed is not None and "en" in self.languages.get(mixed[2], ()):
+                keys.append(mixed[2])  # "nimesell", "anacough"
+                prefix, denied = mixed[1], mixed[1].startswith("ha")
+        return Keys(tuple(keys), denied, prefix)
+
+    def _is_known(self, word: str) -> bool:
+        """Whether *word* is one of the vocabulary as it stands."""
+        if word in self.known or word in self.numbers:
+            return True
+        return bool(self.verbs(word)) or len(self.keys_of(word).keys) > 1
+
+    def _nearest(self, word: str) -> tuple[str, int] | None:
+        """The known word that *word* most likely misspells, and how many slips away; None: none is near."""
+        if len(word) < 3 or not word.isalpha():
+            return None
+        if len(word) == 3:
+            return self._stretched(word)
+        limit = allowed_distance(word)
+        pool = self.pool(range(len(word) - limit, len(word) + limit + 1))
+        near = process.extract(word, pool, scorer=OSA.distance, score_cutoff=limit, limit=8)
+        if not near:
+            return self._without_vowels(word)
+        best = min(near, key=lambda n: self._unlikeness(word, n[0], int(n[1])))
+        if best[1] == 2 and not _alike(word, best[0]):
+            return self._without_vowels(word)
+        if len(word) == 4 and best[0][0] != word[0] and sorted(best[0]) != sorted(word):
+            return None
+        return best[0], int(best[1])
+
+    def _without_vowels(self, word: str) -> tuple[str, int] | None:
+        """The one known word that *word* is when only vowels are left out, of four consonants or more."""
+        bones = consonants(word)
+        known = self._bones.get(bones, ()) if len(bones) >= _LEAST_CONSONANTS else ()
+        fits = sorted((one for one in known if is_inside(word, one)), key=len)
+        clear = fits and (len(fits) == 1 or len(fits[0]) < len(fits[1]))
+        return (fits[0], len(fits[0]) - len(word)) if clear else None
+
+    def _unlikeness(self, word: str, known: str, slips: int) -> tuple[int, bool, bool, bool, bool, bool]:
+        """Orders candidates: fewest slips, then two letters swapped, same first letter, a letter left out."""
+        swapped = len(word) == len(known) and sorted(word) == sorted(known)
+        number = known in self.numbers  # a quantity is the last thing to take from a slip
+        return slips, number, not swapped, known[0] != word[0], len(known) <= len(word), known[-1] != word[-1]
+
+    def _stretched(self, word: str) -> tuple[str, int] | None:
+        """A three-letter word is only taken for a four-letter one that keeps its first and last letter."""
+        for known in self.pool((4,)):
+            if known[0] == word[0] and known[-1] == word[-1] and OSA.distance(word, known) == 1:
+                return known, 1
+        return None
+
+    def meanings(self, word: str) -> tuple[str, ...]:
+        """The concepts of a single word."""
+        return tuple(self.trie.get(word, {}).get("", ()))
+
+    def phrase_at(self, walk: Walk, start: int) -> Phrase | None:
+        """The longest phrase that begins at token *start*."""
+        best = _longest(walk, start, self.trie, 0, False)
+        if best is None:
+            return None
+        leaf, end, size, denied = best
+        return Phrase(tuple(leaf), end, size, denied)
 
 
 _TENSED = re.compile(
@@ -187,82 +331,12 @@ def _bears_tense(stem: str, prefix: str) -> bool:
     )
 
 
-@lru_cache(maxsize=20000)
-def verbs(word: str) -> tuple[tuple[str, str], ...]:
-    """The (stem, prefix) pairs that *word* may be, the longest stem first."""
-    if word in VOCABULARY.plain or word in VOCABULARY.people:
-        return ()
-    found: list[tuple[str, str]] = []
-    for cut in range(min(len(word) - 1, 11)):
-        stems = VOCABULARY.forms.get(word[cut:])
-        if stems is None:
-            continue
-        prefix = word[:cut]
-        if not _PREFIX.fullmatch(prefix):
-            continue
-        for stem in stems:
-            if len(stem) > 3 or _bears_tense(stem, prefix):
-                found.append((stem, prefix))
-        if found and prefix == "":
-            break  # the word is a stem as it stands: "kamuliwa" is no form of "-liwa"
-    return tuple(found)
-
-
-@lru_cache(maxsize=20000)
-def keys_of(word: str) -> Keys:
-    """What *word*, spelled right, can stand for."""
-    keys = [word]
-    denied, prefix = False, ""
-    for stem, before in verbs(word):
-        refused = _DENIAL.match(before) is not None
-        keys += ["-" + stem, ("!" if refused else "+") + stem]
-        denied, prefix = denied or refused, prefix or before
-    if not prefix:
-        mixed = _MIXED.match(word)
-        if mixed is not None and "en" in VOCABULARY.languages.get(mixed[2], ()):
-            keys.append(mixed[2])  # "nimesell", "anacough"
-            prefix, denied = mixed[1], mixed[1].startswith("ha")
-    return Keys(tuple(keys), denied, prefix)
-
-
-@lru_cache(maxsize=20000)
-def is_known(word: str) -> bool:
-    """Whether *word* is one of the vocabulary as it stands."""
-    if word in VOCABULARY.known or word in VOCABULARY.numbers:
-        return True
-    return bool(verbs(word)) or len(keys_of(word).keys) > 1
+_LEAST_CONSONANTS = 4  # that a word written without vowels needs to be known by them
 
 
 def allowed_distance(word: str) -> int:
     """How many slips (a letter more, less, other or two swapped) *word* may be away from what it means."""
     return 1 if len(word) < 7 else 2
-
-
-@lru_cache(maxsize=20000)
-def nearest(word: str) -> tuple[str, int] | None:
-    """The known word that *word* most likely misspells, and how many slips away; None if none is near."""
-    if len(word) < 3 or not word.isalpha():
-        return None
-    if len(word) == 3:
-        return _stretched(word)
-    limit = allowed_distance(word)
-    pool = VOCABULARY.pool(range(len(word) - limit, len(word) + limit + 1))
-    near = process.extract(word, pool, scorer=OSA.distance, score_cutoff=limit, limit=8)
-    if not near:
-        return None
-    best = min(near, key=lambda n: _unlikeness(word, n[0], int(n[1])))
-    if best[1] == 2 and not _alike(word, best[0]):
-        return None
-    if len(word) == 4 and best[0][0] != word[0] and sorted(best[0]) != sorted(word):
-        return None
-    return best[0], int(best[1])
-
-
-def _unlikeness(word: str, known: str, slips: int) -> tuple[int, bool, bool, bool, bool, bool]:
-    """Orders candidates: fewest slips, then two letters swapped, same first letter, a letter left out."""
-    swapped = len(word) == len(known) and sorted(word) == sorted(known)
-    number = known in VOCABULARY.numbers  # a quantity is the last thing to take from a slip
-    return slips, number, not swapped, known[0] != word[0], len(known) <= len(word), known[-1] != word[-1]
 
 
 def _alike(word: str, known: str) -> bool:
@@ -272,34 +346,12 @@ def _alike(word: str, known: str) -> bool:
     return word[:2] == known[:2] and word[-2:] == known[-2:]
 
 
-def _stretched(word: str) -> tuple[str, int] | None:
-    """A three-letter word is only taken for a four-letter one that keeps its first and last letter."""
-    for known in VOCABULARY.pool((4,)):
-        if known[0] == word[0] and known[-1] == word[-1] and OSA.distance(word, known) == 1:
-            return known, 1
-    return None
-
-
-def meanings(word: str) -> tuple[str, ...]:
-    """The concepts of a single word."""
-    return tuple(VOCABULARY.trie.get(word, {}).get("", ()))
-
-
 class Walk(NamedTuple):
     """A text's words as the phrase search sees them: keys of each token, and which may be passed over."""
 
     keys: list[tuple[str, ...]]
     light: list[bool]
     denied: list[bool]
-
-
-def phrase_at(walk: Walk, start: int) -> Phrase | None:
-    """The longest phrase that begins at token *start*."""
-    best = _longest(walk, start, VOCABULARY.trie, 0, False)
-    if best is None:
-        return None
-    leaf, end, size, denied = best
-    return Phrase(tuple(leaf), end, size, denied)
 
 
 _Best = tuple[dict[str, str], int, int, bool]
@@ -327,3 +379,21 @@ def _longest(walk: Walk, at: int, node: dict[Any, Any], size: int, denied: bool)
         if found is not None and (best is None or found[2] > best[2]):
             best = found
     return best
+
+
+VOCABULARY = Vocabulary()
+"""The words as shipped."""
+
+verbs, keys_of, is_known = VOCABULARY.verbs, VOCABULARY.keys_of, VOCABULARY.is_known
+nearest, meanings, phrase_at = VOCABULARY.nearest, VOCABULARY.meanings, VOCABULARY.phrase_at
+
+
+@lru_cache(maxsize=16)
+def vocabulary(local: LocalWords) -> Vocabulary:
+    """The shipped words with *local* ones beside; made once for each set."""
+    return Vocabulary(local) if local.rows else VOCABULARY
+
+
+def is_swahili(word: str) -> bool:
+    """Whether *word* is one of Kiswahili alone: there a number follows what it counts."""
+    return VOCABULARY.languages.get(word) == {"sw"}

@@ -64,6 +64,12 @@ def offered(kind: str, caller: Caller, told: Iterable[str] = ()) -> list[Known]:
     )
 
 
+def servable(caller: Caller) -> list[Known]:
+    """Cows and heifers that a bull can serve: those not found in calf; of a herd without any, none."""
+    able = (Status.MILKING, Status.DRY, Status.HEIFER)
+    return [a for a in offered("service", caller) if a.status in able and _grown_female(a) and not a.in_calf]
+
+
 def named(text: str, caller: Caller) -> Known | None:
     """The one animal that goes by *text*, whatever the case; by any of its names."""
     wanted = " ".join(text.casefold().split())

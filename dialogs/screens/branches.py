@@ -2,8 +2,9 @@
 What there is to choose in the menu, by what a farmer does: data only.
 
 A branch is a row of lines. A line (:class:`Item`) opens another branch, or begins a record or an
-instruction: its kind, what is known of it from the start, and what is asked in the usual case. The
-optional fields that are not asked can still be told, under "more" of the question for the day.
+instruction: its kind, what is known of it from the start, and what is asked in the usual case: never so
+much that the answer comes later than on the sixth screen. The optional fields that are not asked can still
+be told, under "more" of the question for the day.
 """
 
 from __future__ import annotations
@@ -51,59 +52,68 @@ BRANCHES: dict[str, tuple[Item, ...]] = {
         _record("milk", "animal", "litres", "milking"),
         _record("heat", "animal", "bleeding", "first_seen"),
         _record("service", "animal", "method", "sire", "on"),
-        _record("pregnancy_check", "animal", "result", "months", "on"),
         _branch("birth"),
-        _branch("sick"),
-        _branch("routine"),
+        _branch("health"),
         _branch("money"),
         _branch("herd"),
-        _branch("body"),
-        _branch("tasks"),
-        _branch("questions"),
-        _branch("settings"),
-        _record("undo", "sure"),
-        _topic("help"),
+        _branch("more"),
     ),
     "birth": (
-        _record("calving", "animal", "calves", "on"),
+        _record("pregnancy_check", "animal", "result", "on"),
+        _record("calving", "animal", "calves", "calved"),
         _record("drying_off", "animal", "on"),
         _record("abortion", "animal", "on"),
         _record("weaning", "animal", "on"),
+        _part("service", "running", "cows", "on", method="bull", running=True),
+        _record("bull_left", "animals", "on"),
+        _record("milk_reason", "animal", "reason"),
     ),
-    "sick": (
+    "health": (
         _record("illness", "animal", "signs", "on"),
-        _record("treatment", "animals", "product", "hold", "on"),
-        _topic("call"),
-        _record("no_answer", "sure"),
-    ),
-    "routine": (
-        _record("spraying", "animals", "hold", "on"),
-        _record("deworming", "animals", "hold", "on"),
+        _record("recovery", "animal", "on"),
+        _record("treatment", "animals", "product", "on"),
+        _record("spraying", "animals", "on"),
+        _record("deworming", "animals", "product", "on"),
         _record("vaccination", "animals", "disease", "on"),
         _record("disinfection", "on"),
-        _topic("dose"),
-        _topic("mix"),
+        _topic("call"),
+        _record("no_answer", "sure"),
+        _topic("dose", "animal", "dose_rate"),
+        _topic("mix", "use", "mix_rate"),
+        _record("willing", "disease", "count", must=("count",)),
     ),
     "money": (
         _record("milk_sale", "litres", "price", "amount", "on"),
+        _part("milk_sale", "credit", "litres", "price", "amount", "on", credit=True),
+        _record("payment", "amount", "buyer", "on"),
         _record("delivery", "quantity", "milking", must=("quantity",)),
-        _record("milk_pay", "month", "amount", "quantity", "on", must=("month", "amount")),
+        _record("milk_pay", "month", "amount", "on", must=("month", "amount")),
         _record("expense", "what", "amount", "on"),
         _record("other_income", "what", "amount", "on"),
-        _record("feeding", "animals", "feed", "kg", "on"),
         _topic("price"),
-        _topic("statement"),
+        _topic("owed"),
+        _part("ask", "statement", "month", topic="statement"),
+        _part("ask", "pay", "month", topic="pay"),
     ),
     "herd": (
         _record("new_animal", "name", "stage", "born", "on"),
         _record("naming", "animal", "name"),
         _record("animal_sale", "animal", "amount", "on"),
         _record("death", "animal", "reason", "on"),
-    ),
-    "body": (
         _record("girth", "animal", "cm", "on"),
         _record("weight", "animal", "kg", "on"),
         _record("condition", "animal", "score", "on"),
+        _record("feeding", "feed", "kg", "on"),
+    ),
+    "more": (
+        _branch("tasks"),
+        _record("undo", "sure"),
+        _record("fix"),
+        _branch("questions"),
+        _branch("people"),
+        _record("contact", "role", "name", "phone", must=("phone",)),
+        _branch("settings"),
+        _topic("help"),
     ),
     "questions": (
         _topic("animal", "animal"),
@@ -112,14 +122,30 @@ BRANCHES: dict[str, tuple[Item, ...]] = {
         _topic("entries"),
         _part("ask", "week", topic="tasks", period="week"),
         _part("ask", "month", topic="tasks", period="month"),
+        _topic("semen", "animal"),
+        _topic("ration", "animal"),
+        _topic("fodder"),
+        _topic("feed_worth"),
+        _topic("space"),
+    ),
+    "people": (
+        _topic("people"),
+        _part("helper", "add", "phone", "name", must=("phone",), act="add"),
+        _part("helper", "remove", "helper", must=("helper",), act="remove"),
+        _part("helper", "allow", "helper", "may", must=("helper", "may"), act="allow"),
+        _part("helper", "forbid", "helper", "may", must=("helper",), act="forbid"),
+        _record("contest", "sure"),
     ),
     "settings": (
         _record("language", "to"),
-        _record("contact", "role", "name", "phone", must=("phone",)),
         _part("setting", "hour", "hour", must=("hour",)),
         _part("setting", "every", "task", "every_days", must=("task", "every_days")),
         _record("stop", "sure"),
         _record("start", "sure"),
+        _part("pin", "set", "secret", must=("secret",), act="set"),
+        _part("pin", "change", "secret", must=("secret",), act="set"),
+        _part("pin", "clear", "secret", must=("secret",), act="clear"),
+        _part("setting", "off", "task", must=("task",), off=True),
     ),
 }
 """``tasks`` is no row of lines of its own: its lines are the caller's work."""

@@ -53,6 +53,9 @@ CODES: dict[tuple[str, str], tuple[str, ...]] = {
 }
 """Free words of which some have a name of their own in the contract."""
 
+SCORES = (1, 2, 3, 4, 5)
+"""Condition in words; quarters can be typed."""
+
 ONE_BY_ONE = ("treatment",)
 """Kinds mostly told of one animal of several: a slip must not hold the milk of the whole herd."""
 
@@ -83,15 +86,36 @@ def _several_animals(state: State, caller: Caller) -> tuple[Option, ...]:
     return single + whole if kind in ONE_BY_ONE else whole + single
 
 
-def _signs(state: State, caller: Caller) -> tuple[Option, ...]:
+def _cows(state: State, caller: Caller) -> tuple[Option, ...]:
+    """All that can be served, then one by one."""
+    names = [animal.name for animal in animals.servable(caller)]
+    every = (Option(word("animals.all", caller.language), {"cows": names}),) if len(names) > 1 else ()
+    return every + tuple(Option(name, name=name) for name in names)
+
+
+def _several(state: State, caller: Caller) -> tuple[Option, ...]:
     field = plans.field_of(state, state.question or "")
-    return tuple(Option(word(f"sign.{sign}", caller.language), name=sign) for sign in field.options)
+    part = "sign" if field.name == "signs" else field.name
+    return tuple(Option(word(f"{part}.{one}", caller.language), name=one) for one in field.options)
+
+
+def _helpers(state: State, caller: Caller) -> tuple[Option, ...]:
+    return tuple(Option(one.name, {"phone": one.phone}) for one in caller.helpers())
+
+
+def _scores(state: State, caller: Caller) -> tuple[Option, ...]:
+    return tuple(Option(word(f"score.{score}", caller.language), {"score": score}) for score in SCORES)
 
 
 def _choices(state: State, caller: Caller) -> tuple[Option, ...]:
     field = plans.field_of(state, state.question or "")
     labels = ((option, word(f"{field.name}.{option}", caller.language)) for option in field.options)
     return tuple(Option(label, {field.name: option}) for option, label in labels)
+
+
+def _results(state: State, caller: Caller) -> tuple[Option, ...]:
+    options = plans.field_of(state, "result").options
+    return tuple(Option(word(f"result.{one}", caller.language), {"result": one}) for one in options)
 
 
 def _flag(state: State, caller: Caller) -> tuple[Option, ...]:
@@ -136,13 +160,14 @@ def _milkings(state: State, caller: Caller) -> tuple[Option, ...]:
 
 
 def _moments(state: State, caller: Caller) -> tuple[Option, ...]:
-    return tuple(
-        Option(
-            word(f"day.{m.ago}.{m.part}" if m.part else "day.now", caller.language),
-            {"first_seen": m.at.isoformat(timespec="minutes")},
-        )
-        for m in days.moments(caller.now)
-    )
+    def offered(moment: days.Moment) -> Option:
+        label = word(f"day.{moment.ago}.{moment.part}" if moment.part else "day.now", caller.language)
+        at = moment.at.isoformat(timespec="minutes")
+        if state.question != "calved":
+            return Option(label, {state.question or "": at})
+        return Option(label, {"on": moment.at.date().isoformat(), "at": at})
+
+    return tuple(map(offered, days.moments(caller.now)))
 
 
 def _months(state: State, caller: Caller) -> tuple[Option, ...]:
@@ -175,12 +200,13 @@ def _hours(state: State, caller: Caller) -> tuple[Option, ...]:
 Choosing = Callable[[State, Caller], tuple[Option, ...]]
 
 BY_QUESTION: dict[str, Choosing] = {
-    "animal": _one_animal, "dam": _one_animal, "on": _days, "milking": _milkings, "first_seen": _moments,
-    "stage": _stages, "calves": _litters, "month": _months, "hour": _hours, "sure": _sure,
+    "animal": _one_animal, "dam": _one_animal, "cows": _cows, "on": _days, "milking": _milkings,
+    "first_seen": _moments, "calved": _moments, "last_dose": _moments, "stage": _stages, "calves": _litters,
+    "month": _months, "hour": _hours, "score": _scores, "helper": _helpers, "result": _results, "sure": _sure,
 }  # fmt: skip
 
 BY_SORT: dict[Sort, Choosing] = {
-    Sort.ANIMALS: _several_animals, Sort.SEVERAL: _signs, Sort.CHOICE: _choices, Sort.FLAG: _flag,
+    Sort.ANIMALS: _several_animals, Sort.SEVERAL: _several, Sort.CHOICE: _choices, Sort.FLAG: _flag,
     Sort.WORDS: _words,
 }  # fmt: skip
 

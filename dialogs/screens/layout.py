@@ -81,6 +81,19 @@ def pages(screen: Screen, language: str) -> tuple[tuple[Option, ...], ...]:
     return tuple(tuple(page) for page in filled)
 
 
+def leaves(text: str, language: str) -> tuple[str, ...]:
+    """*text* in pieces that leave a screen room for the keys, parted between words."""
+    room = LIMIT - _septets(f"\n{MORE} {word('key.more', language)} {BACK} {word('key.end', language)}")
+    found = [""]
+    for part in plain(text).split():
+        longer = f"{found[-1]} {part}".strip()
+        if found[-1] and _septets(longer) > room:
+            found.append(part)
+        else:
+            found[-1] = longer
+    return tuple(cut(one, room) for one in found)
+
+
 def spelled(screen: Screen, text: str) -> Option | None:
     """The choice whose label *text* is, typed out; whatever the case."""
     wanted = text.casefold()

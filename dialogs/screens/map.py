@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from dialogs.screens import plans
+from dialogs.screens import mend, plans
 from dialogs.screens.branches import BRANCHES, Item
 from dialogs.screens.words import word
 
 
 def _asked(item: Item) -> str:
+    if item.key == mend.FIX:
+        return "`fix`: which of the entries told last, what of it, and that question again"
     asks = ", ".join(question.replace("_", " ") for question in item.asks) or "nothing"
     more = ", ".join(field.replace("_", " ") for field in plans.details(item))
     return f"`{item.kind}`: {asks}" + (f" (more: {more})" if more else "")

@@ -11,9 +11,21 @@ from collections.abc import Callable
 from dataclasses import replace
 from itertools import accumulate
 
-from dialogs.screens import joining, questions, record, work
+from dialogs.reading import Problem
+from dialogs.screens import followup, joining, mend, questions, record, work
 from dialogs.screens.branches import BRANCHES, Item
-from dialogs.screens.layout import BACK, LIMIT, MORE, STAR, Option, Screen, pages, render, spelled
+from dialogs.screens.layout import (
+    BACK,
+    LIMIT,
+    MORE,
+    STAR,
+    Option,
+    Screen,
+    leaves,
+    pages,
+    render,
+    spelled,
+)
 from dialogs.screens.record import Step
 from dialogs.screens.state import At, Caller, State, Turn
 from dialogs.screens.typed import Wrong
@@ -43,14 +55,21 @@ def _speaking(caller: Caller, state: State) -> Caller:
     return replace(caller, language=state.language or caller.language)
 
 
-def closing(reply: str, turn: Turn, caller: Caller) -> Turn:
+def closing(reply: str, turn: Turn, caller: Caller, question: Problem | None = None) -> Turn:
     """
     The screen after a record: the *reply*, and where there is room the way on to the next one.
 
     Args:
         reply: what a text would have been answered.
-        turn: the turn whose effects were carried out.
+        turn: the turn whose effects were carried out, or whose question was answered.
+        question: what the reply asks, if anything; its answer is awaited.
     """
+    if question is not None:
+        text = followup.shown(plain(reply), question, caller.language)
+        return replace(turn, text=text, more=True, state=replace(turn.state, at=At.QUESTION), effects=())
+    if measure(plain(reply)).units > LIMIT:
+        state = replace(turn.state, at=At.READ, page=0, leaves=leaves(reply, caller.language))
+        return replace(_leaf(state, caller), effects=turn.effects)
     text = f"{plain(reply)}\n{word('after', caller.language)}"
     if turn.state.at != At.AFTER or measure(text).units > LIMIT:
         return replace(turn, text=plain(reply), more=False, state=State(at=At.OVER))
@@ -67,7 +86,8 @@ def _branch(state: State, caller: Caller) -> Screen:
 SCREENS: dict[str, Callable[[State, Caller], Screen]] = {
     At.MENU: _branch,
     At.ASK: questions.screen,
-    At.DOUBT: record.doubt_screen,
+    At.LATEST: mend.list_screen,
+    At.FIELD: mend.field_screen,
     At.TASKS: work.list_screen,
     At.TASK: work.line_screen,
     At.INVITATION: joining.invitation,
@@ -83,9 +103,19 @@ def _show(state: State, caller: Caller, reason: str = "") -> Turn:
     return Turn(text=render(screen, state.page, caller.language, reason), more=True, state=state)
 
 
+def _leaf(state: State, caller: Caller) -> Turn:
+    """One page of a long answer."""
+    last = state.page == len(state.leaves) - 1
+    more = "" if last else f"{MORE} {word('key.more', caller.language)} "
+    text = f"{state.leaves[state.page]}\n{more}{BACK} {word('key.end', caller.language)}"
+    return Turn(text=text, more=True, state=state)
+
+
 def _step(state: State, text: str, caller: Caller) -> Step:
     if state.at == At.AFTER:
         return _after(state, text, caller)
+    if state.at == At.READ and text == MORE and state.page < len(state.leaves) - 1:
+        return _leaf(replace(state, page=state.page + 1), caller)
     if state.at not in SCREENS:
         return State(at=At.OVER)
     screen = SCREENS[state.at](state, caller)
@@ -99,11 +129,9 @@ def _step(state: State, text: str, caller: Caller) -> Step:
 def _forward(state: State, text: str, screen: Screen, caller: Caller) -> Step:
     match state.at:
         case At.INVITATION:
-            return joining.accepted(state, text)
+            return joining.accepted(state, text, caller)
         case At.ASK:
             return record.answered(state, text, caller)
-        case At.DOUBT:
-            return record.resolved(state, text, caller)
         case At.TASK:
             return work.said(state, text, caller)
         case At.OWNER:
@@ -111,8 +139,13 @@ def _forward(state: State, text: str, screen: Screen, caller: Caller) -> Step:
     index = _index(state, text, screen, caller)
     if index is None:
         return Wrong("wrong.number")
-    if state.at == At.TASKS:
-        return work.chosen(state, index, caller)
+    match state.at:
+        case At.TASKS:
+            return work.chosen(state, index, caller)
+        case At.LATEST:
+            return mend.chosen(state, index, caller)
+        case At.FIELD:
+            return mend.field(state, index)
     return _open(state, BRANCHES[state.branches[-1]][index], caller)
 
 
@@ -129,6 +162,8 @@ def _index(state: State, text: str, screen: Screen, caller: Caller) -> int | Non
 
 
 def _open(state: State, item: Item, caller: Caller) -> State | Turn:
+    if item.key == mend.FIX:
+        return mend.begin(state.branches, caller)
     if item.kind is not None:
         return record.begin(state, item.key, caller)
     return State(at=At.TASKS if item.to == At.TASKS else At.MENU, branches=(*state.branches, item.to or ""))
@@ -136,9 +171,11 @@ def _open(state: State, item: Item, caller: Caller) -> State | Turn:
 
 def _back(state: State, caller: Caller) -> State | Turn:
     match state.at:
-        case At.ASK | At.DOUBT if state.trail:
-            return record.back(state)
-        case At.ASK | At.DOUBT:
+        case At.FIELD:
+            return mend.back(state, caller)
+        case At.ASK if state.trail or state.amends is not None:
+            return record.back(state, caller)
+        case At.ASK | At.LATEST:
             return _out(state.branches, state.item or "", caller)
         case At.INVITATION:
             return Turn(text=word("join.refused", caller.language), more=False, state=State(at=At.OVER))

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from dialogs.grammar.answers import read_yes_no
-from dialogs.screens import choices, plans, questions
+from dialogs.screens import choices, mend, plans, questions
 from dialogs.screens.layout import HASH, MORE, Option, Screen, pages, spelled
 from dialogs.screens.state import At, Caller, State, Turn
+from dialogs.screens.take import Values, take
 from dialogs.screens.typed import Wrong
-from dialogs.screens.words import word
+from service.husbandry.kinds.instructions import Fix
 
 Pages = tuple[tuple[Option, ...], ...]
 
@@ -34,26 +34,13 @@ def again(state: State, caller: Caller) -> State | Turn:
     return _next(replace(state, at=At.ASK), caller)
 
 
-def back(state: State) -> State:
+def back(state: State, caller: Caller) -> State:
     """One question back with all values kept, or out into the branch it came from."""
+    if state.amends is not None:
+        return mend.back(state, caller)
     if not state.trail:
         return State(branches=state.branches)
     return replace(state, at=At.ASK, question=state.trail[-1], trail=state.trail[:-1], page=0, picked=())
-
-
-def doubt_screen(state: State, caller: Caller) -> Screen:
-    """Sure? Asked of a record that is complete but unlikely, before it is recorded."""
-    question = caller.doubt(plans.entry(state, caller)) or ""
-    answers = (Option(word(f"answer.{key}", caller.language)) for key in ("yes", "no"))
-    return Screen(heading=question, options=tuple(answers))
-
-
-def resolved(state: State, text: str, caller: Caller) -> Step:
-    """The answer to a doubt: record it, or go back to the last question."""
-    agreed = {"1": True, "2": False}.get(text, read_yes_no(text))
-    if agreed is None:
-        return Wrong("wrong.number")
-    return _done(state, caller) if agreed else back(state)
 
 
 def answered(state: State, text: str, caller: Caller) -> Step:
@@ -70,40 +57,53 @@ def answered(state: State, text: str, caller: Caller) -> Step:
     option = spelled(screen, text)
     if option is not None:
         return _chosen(state, caller, option)
-    values = questions.take(state, text, caller)
+    values = take(state, text, caller)
     return values if isinstance(values, Wrong) else _give(state, caller, values)
 
 
 def _next(state: State, caller: Caller) -> State | Turn:
-    """The next question, the doubt about the whole, or the record itself."""
+    """The next question, or the record itself."""
     question = plans.following(state)
-    if question is not None:
-        return replace(state, at=At.ASK, question=question, page=0, picked=())
-    if caller.doubt(plans.entry(state, caller)) is not None:
-        return replace(state, at=At.DOUBT, question=None, page=0, picked=())
-    return _done(state, caller)
+    if question is None:
+        return _done(state, caller)
+    return replace(state, at=At.ASK, question=question, page=0, picked=())
 
 
 def _done(state: State, caller: Caller) -> Turn:
-    entry = plans.entry(state, caller)
+    """The record, in the place of the entry that was to be put right if of one."""
+    told = plans.entries(state, caller)
+    if state.amends is not None:
+        over = State(at=At.AFTER, branches=state.branches, item=mend.FIX)
+        return Turn(text="", more=False, state=over, effects=(Fix(), *told), amends=state.amends)
     trail = tuple(question for question in state.trail if question in SAME_MILKING)
     kept = {name for question in trail for name in plans.fills(question)}
     place = State(
         at=At.AFTER,
         branches=state.branches,
         item=state.item,
-        told=tuple(dict.fromkeys((*state.told, *entry.named))),
+        told=tuple(dict.fromkeys((*state.told, *(name for entry in told for name in entry.named)))),
         values={name: value for name, value in state.values.items() if name in kept},
         trail=trail,
     )
-    return Turn(text="", more=False, state=place, effects=(entry,))
+    return Turn(text="", more=False, state=place, effects=told)
 
 
-def _give(state: State, caller: Caller, values: questions.Values) -> State | Turn:
+def _give(state: State, caller: Caller, values: Values) -> State | Turn:
     """The question answered with *values*, in the place of those it had."""
     question = state.question or ""
-    kept = {name: value for name, value in state.values.items() if name not in plans.fills(question)}
+    if state.amends is not None:
+        return _done(replace(state, values=_mended(state, question, values)), caller)
+    gone = (question, *plans.fills(question))
+    kept = {name: value for name, value in state.values.items() if name not in gone}
     return _next(replace(state, values={**kept, **values}, trail=(*state.trail, question)), caller)
+
+
+def _mended(state: State, question: str, values: Values) -> Values:
+    """The entry's values with *values* in them; of a milking on another day the session stays."""
+    gone = {*plans.fills(question), plans.FOLLOWS_FROM.get((plans.kind_of(state).KIND, question))}
+    if question == "milking":
+        gone -= {"session"}
+    return {**{name: value for name, value in state.values.items() if name not in gone}, **values}
 
 
 def _give_picked(state: State, caller: Caller) -> State | Turn:
@@ -116,6 +116,8 @@ def _onward(state: State, caller: Caller, screen: Screen) -> Step:
         return _give_picked(state, caller)
     if screen.skip is None:
         return Wrong("wrong.needed")
+    if state.amends is not None:
+        return mend.back(state, caller)
     return _next(replace(state, trail=(*state.trail, state.question or "")), caller)
 
 
@@ -126,8 +128,10 @@ def _with(picked: tuple[str, ...], *names: str) -> tuple[str, ...]:
 def _numbered(state: State, caller: Caller, cut: Pages, numbers: list[int]) -> Step | None:
     """What one or several numbers of the present page give; None if they may be a value typed in full."""
     page = cut[state.page % len(cut)]
-    if len(numbers) > 1 or any(option.name for option in page):
+    if any(option.name for option in page):
         return _ticked(state, caller, cut, numbers)
+    if len(numbers) > 1:
+        return None  # only one can be chosen here: a date, a quarter
     if 1 <= numbers[0] <= len(page):
         return _chosen(state, caller, page[numbers[0] - 1])
     return Wrong("wrong.number") if numbers[0] < 10 else None

@@ -19,7 +19,10 @@ class At(StrEnum):
     ASK = "ask"  # a question about a record
     TASKS = "tasks"  # the numbered list of work
     TASK = "task"  # one line of it: done, or later
-    DOUBT = "doubt"  # sure?
+    LATEST = "latest"  # the entries told last: which is to be put right
+    FIELD = "field"  # ... and what of it
+    QUESTION = "question"  # what was told has raised a question, to be answered as by text
+    READ = "read"  # a long answer is being read, page by page
     AFTER = "after"  # the reply has been shown: go on?
     INVITATION = "invitation"  # an unknown phone
     OWNER = "owner"  # ... and its owner's name
@@ -34,7 +37,9 @@ class State:
     ``branches`` are the branches passed through, the present one last. Of a record being told:
     ``item`` is the line of the menu it began with, ``values`` are as ``forms.dump_values`` writes them,
     ``trail`` the questions answered or skipped, in that order, ``question`` the one being asked,
-    ``picked`` what is ticked so far where several may be.
+    ``picked`` what is ticked so far where several may be. Of an entry being put right: ``amends`` is its
+    id; ``offered`` the ids of those that were there to choose from. ``leaves`` are the pages of an answer
+    that one screen cannot hold.
     """
 
     at: At = At.MENU
@@ -48,6 +53,9 @@ class State:
     details: bool = False  # the optional questions were asked for
     told: tuple[str, ...] = ()  # animals told of by this item in this session already
     number: int | None = None  # the line chosen in the list of work
+    amends: int | None = None
+    offered: tuple[int, ...] = ()
+    leaves: tuple[str, ...] = ()
     language: str | None = None  # as chosen when joining
 
     def to_json(self) -> dict[str, Any]:
@@ -70,10 +78,31 @@ class State:
 
 @dataclass(frozen=True, slots=True)
 class Join:
-    """An unknown phone wants to join, with its owner's name and the language to write in."""
+    """
+    An unknown phone wants to join, with its owner's name and the language to write in.
 
-    name: str
+    ``name`` is None where it agrees to help with the farm that asks it to.
+    """
+
+    name: str | None
     language: str
+
+
+@dataclass(frozen=True, slots=True)
+class Helper:
+    """Someone who may tell of the farm, or is invited to."""
+
+    phone: str
+    name: str  # or the number as it is dialled
+
+
+@dataclass(frozen=True, slots=True)
+class Latest:
+    """One of the entries told last, and what it says in few words."""
+
+    id: int
+    entry: Entry
+    says: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +112,9 @@ class Caller:
 
     ``now`` is aware, in the farm's zone. ``recent`` names animals, the last told of first. ``tasks``
     are the lines of the numbered list that the phone is about to be shown, without their numbers.
-    ``doubt`` says what is unlikely about a record, ready to be read on a screen; None: nothing.
+    ``asked_by`` is the owner who asks an unknown phone to help.
+    ``helpers`` and ``latest`` (the entries that the caller may put right, the last told first) are looked
+    up only where they are shown.
     """
 
     language: str
@@ -92,9 +123,11 @@ class Caller:
     recent: tuple[str, ...] = ()
     tasks: tuple[str, ...] = ()
     known: bool = True
+    asked_by: str | None = None
     currency: str = "TZS"
     region: str = "TZ"
-    doubt: Callable[[Entry], str | None] = lambda entry: None
+    helpers: Callable[[], tuple[Helper, ...]] = tuple
+    latest: Callable[[], tuple[Latest, ...]] = tuple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,11 +135,13 @@ class Turn:
     """
     One screen, and what is to be done because of the answer before it.
 
-    ``effects`` (one record, or one instruction) are empty on all but a record's last answer; then
-    ``text`` is empty too, and what the screen says is the reply to them (see ``menu.closing``).
+    ``effects`` (one record or several alike, or one instruction) are empty on all but a record's last
+    answer; then ``text`` is empty too, and what the screen says is the reply to them (see
+    ``menu.closing``). ``amends``: the id of the entry in whose place the record is told.
     """
 
     text: str
     more: bool
     state: State
     effects: tuple[Entry | Join, ...] = ()
+    amends: int | None = None

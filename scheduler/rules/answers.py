@@ -7,7 +7,14 @@ from service.husbandry.herd import Told
 from service.husbandry.kinds.body import Girth, Weight
 from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.farm import Done
-from service.husbandry.kinds.health import Deworming, Disinfection, Spraying, Vaccination
+from service.husbandry.kinds.health import (
+    Deworming,
+    Disinfection,
+    Recovery,
+    Spraying,
+    Treatment,
+    Vaccination,
+)
 from service.husbandry.kinds.heat import Heat
 from service.husbandry.kinds.herd_book import AnimalSale, Death
 from service.husbandry.kinds.one_day import DryingOff, Weaning
@@ -17,6 +24,7 @@ from service.husbandry.task import Task
 
 ANSWERS: dict[str, tuple[type[Entry], ...]] = {
     "serve": (Service,),
+    "illness_check": (Recovery, Treatment),
     "return_heat": (Heat, Service, PregnancyCheck),
     "pregnancy_check": (PregnancyCheck,),
     "dry_off": (DryingOff,),

@@ -11,7 +11,7 @@ from service.husbandry.cycle import Days, Expected
 from service.husbandry.herd import Animal
 from service.husbandry.intervals import Intervals
 from service.husbandry.life import is_cow, is_dry
-from service.husbandry.task import Key
+from service.husbandry.task import Key, Task
 
 _WindowOf = Callable[[Expected, Intervals], Days]
 
@@ -37,6 +37,20 @@ def steam_up(animal: Animal, intervals: Intervals) -> Iterator[Offer]:
 def calving(animal: Animal, intervals: Intervals) -> Iterator[Offer]:
     """Watch for the calving."""
     yield from _before(animal, "calving", cycle.calving_window, intervals)
+
+
+def afterbirth(animal: Animal, intervals: Intervals) -> Iterator[Offer]:
+    """Whether the afterbirth has come: asked at its hours, or on the next morning where no hour is known."""
+    if animal.calved_on is None:
+        return
+    key = Key(task="afterbirth", animal=animal.id)
+    if animal.calved_at is None:
+        next_day = animal.calved_on + timedelta(days=1)
+        yield of(animal, "afterbirth", Days(next_day, next_day), since=animal.calved_on)
+        return
+    due = animal.calved_at + timedelta(hours=intervals.afterbirth_asked_hours)
+    until = animal.calved_at + timedelta(hours=intervals.afterbirth_over_hours)
+    yield Offer(task=Task(key=key, due=due, until=until, since=animal.calved_on))
 
 
 def calving_overdue(animal: Animal, intervals: Intervals) -> Iterator[Offer]:

@@ -33,7 +33,7 @@ def return_heat(animal: Animal, intervals: Intervals) -> Iterator[Offer]:
     if animal.check is not None and animal.check.result == "empty":
         window = cycle.return_when_empty(animal.check.on, intervals)
         yield of(animal, "return_heat", window, since=animal.check.on)
-    if animal.served is not None:
+    if animal.served is not None and not animal.served.running:  # a bull sees to the next heat himself
         served = animal.served
         window = cycle.return_window(served.on, intervals)
         yield of(animal, "return_heat", window, since=served.on, about=served.about)

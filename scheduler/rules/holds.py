@@ -1,4 +1,4 @@
-"""The first day on which milk or meat may be sold again after a drug."""
+"""The first day on which milk or meat may be sold again after a drug, by the labels that are told."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ from scheduler.rules.offer import Offer, of
 from service.husbandry.cycle import Days
 from service.husbandry.herd import Animal
 from service.husbandry.intervals import Intervals
-from service.husbandry.life import is_cow
+from service.husbandry.life import is_cow, is_dry
 
 
 def milk_hold_end(animal: Animal, intervals: Intervals) -> Iterator[Offer]:
-    """Of a cow: nobody waits for the milk of a bull or a calf."""
-    if animal.milk_held_until is not None and is_cow(animal):
+    """Of a cow: nobody waits for the milk of a bull or a calf, or of a cow dried off with a drug."""
+    dry = is_dry(animal) and any(dose.dry_cow for dose in animal.doses)
+    if animal.milk_held_until is not None and is_cow(animal) and not dry:
         yield _end(animal, "milk_hold_end", animal.milk_held_until)
 
 

@@ -17,5 +17,6 @@ def pregnancy_check(animal: Animal, intervals: Intervals) -> Iterator[Offer]:
             yield of(animal, "pregnancy_check", window, since=animal.check.on)
     elif animal.served is not None and not animal.in_calf:
         served = animal.served
-        window = cycle.check_window(served.on, intervals)
-        yield of(animal, "pregnancy_check", window, since=served.on, about=served.about)
+        # Of a bull that ran with her it can be told only so long after he has left.
+        window = cycle.check_window(served.last_on, intervals)
+        yield of(animal, "pregnancy_check", window, since=served.on, about=served.about or served.running)

@@ -1,29 +1,46 @@
 """
-What was not demanded on entering and would change something later: asked for once, and let lapse.
+What a record can do without and that would change something later: asked for once, and let lapse.
 
-A heifer's birth says when she is of age to be served. No answer is needed: the question goes after a day
-like any other, and is not asked again.
+No answer is needed: the question goes after a day like any other, and is not asked again. One function
+each, listed in ``WANTED``.
 """
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
 
-from dialogs.grammar import checks
-from dialogs.reading import Code, Problem
+from dialogs.reading import Problem
+from service.flow import centre, credit, holds, prices
+from service.flow.kept import kept
 from service.flow.telling import Telling
-from service.husbandry import forms
-from service.husbandry.herd import Status
+from service.husbandry.herd import Status, Told
 from service.husbandry.kinds.herd_book import NewAnimal
-from service.messages import say
+
+
+def _birth_of_a_heifer(telling: Telling, told: Told) -> Problem | None:
+    """It says when she is of age to be served."""
+    entry = told.entry
+    if not isinstance(entry, NewAnimal) or entry.status != Status.HEIFER or entry.born is not None:
+        return None
+    return kept(entry, field="born", name=entry.name)
+
+
+WANTED: tuple[Callable[[Telling, Told], Problem | None], ...] = (
+    holds.label_wanted,
+    holds.shorter_than_list,
+    holds.hers_in_it,
+    _birth_of_a_heifer,
+    prices.wanted,
+    credit.wanted_buyer,
+    credit.wanted_payer,
+    centre.wanted_reason,
+    centre.wanted_month,
+)
 
 
 def wanted(telling: Telling) -> list[Problem]:
-    """The question about a heifer just entered alone; after a longer telling nothing more is asked."""
+    """The question about the one thing just told; after a longer telling nothing more is asked."""
     if len(telling.recorded) != 1:
         return []
-    entry = telling.recorded[0].entry
-    if not isinstance(entry, NewAnimal) or entry.status != Status.HEIFER or entry.born is not None:
-        return []
-    question = checks.problem(Code.MISSING, NewAnimal, forms.values_of(entry), field="born", name=entry.name)
-    return [replace(question, ask=say(question.ask.key, **question.ask.values, kept=True))]
+    asked = (want(telling, telling.recorded[0]) for want in WANTED)
+    return [one for one in asked if one is not None][:1]

@@ -68,7 +68,7 @@ class _Exporter:
     def _people(self, farm_id: int) -> Iterator[Line]:
         people = sa.select(*tables.Person.__table__.columns).where(tables.Person.farm_id == farm_id)
         for row in self.conn.execute(people.order_by(tables.Person.joined_at, tables.Person.phone)):
-            keys = ("phone", "role", "language", "state")
+            keys = ("phone", "role", "name", "may", "language", "state")
             yield {"what": "person", "farm": farm_id, **{key: row._mapping[key] for key in keys}}
 
     def _animal(self, farm_id: int, animal: Animal, farm: Farm) -> Line:
@@ -86,7 +86,11 @@ class _Exporter:
         }
 
     def _entries(self, farm_id: int) -> Iterator[Line]:
-        entries = sa.select(*tables.Entry.__table__.columns).where(tables.Entry.farm_id == farm_id)
+        entries = (
+            sa.select(*tables.Entry.__table__.columns, tables.TextIn.channel)
+            .join(tables.TextIn, tables.TextIn.id == tables.Entry.text_id)
+            .where(tables.Entry.farm_id == farm_id)
+        )
         for row in self.conn.execute(entries.order_by(tables.Entry.id)):
             yield {
                 "what": "entry",
@@ -95,6 +99,7 @@ class _Exporter:
                 "farm": farm_id,
                 "told_at": self._moment(row.told_at),
                 "told_by": row.told_by,
+                "channel": row.channel,
                 "undone": row.undone_at is not None,
             }
 

@@ -3,27 +3,43 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+import sqlalchemy as sa
+
 from dialogs.grammar.place import Place
+from dialogs.grammar.words import LocalWords
 from service.clock import farm_time
 from service.husbandry import forms
 from service.husbandry.herd import Farm, Person, Told
 from service.husbandry.task import Why, iso
 from service.messages import Event
+from service.records import lists
+from service.records.farms import Caller
 from service.records.ledger import Books
 from service.records.plan import Kept
 
 
 @dataclass(frozen=True, slots=True)
 class House:
-    """The farm books kept in memory, and the place whose clock, money and numbers are used."""
+    """The farm books and local words kept in memory; the place whose clock, money and numbers are used."""
 
     books: Books
     place: Place
     zone: ZoneInfo
+    words: dict[int, tuple[int, LocalWords]] = field(default_factory=dict)  # cooperative -> as of a version
+
+    def place_of(self, conn: sa.Connection, caller: Caller) -> Place:
+        """The place with the words of *caller*'s cooperative."""
+        if not caller.words_version:
+            return self.place
+        version, words = self.words.get(caller.cooperative_id, (0, LocalWords()))
+        if version != caller.words_version:
+            words = LocalWords(rows=lists.words(conn, caller.cooperative_id))
+            self.words[caller.cooperative_id] = caller.words_version, words
+        return replace(self.place, local=words)
 
     def local(self, now: datetime) -> datetime:
         """*now* on the farm's clock."""

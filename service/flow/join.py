@@ -2,7 +2,7 @@
 An unknown phone texts: it is invited, and joins by yes and at most two answers.
 
 Until it has joined there is no farm, person or entry; only its texts are kept, for 30 days, and where
-the talk stands.
+the talk stands. A phone that an owner has asked to help says yes or no to that first.
 """
 
 from __future__ import annotations
@@ -18,10 +18,12 @@ from dialogs.grammar.answers import read_yes_no
 from dialogs.grammar.place import Place
 from dialogs.grammar.read import read
 from dialogs.texts import render
+from dialogs.values import dialled
 from service.husbandry.herd import Herd
-from service.messages import Say
-from service.records import conversations, farms
+from service.messages import OutboundText, Purpose, Say
+from service.records import conversations, farms, outbox, people
 from service.records.conversations import Talk
+from service.records.people import Invited, Member
 
 NAME_LENGTH = 30
 """Longest name kept of a person, in characters."""
@@ -51,6 +53,9 @@ def welcome(conn: sa.Connection, stranger: Stranger) -> tuple[str, int | None]:
     talk = conversations.of(conn, stranger.phone)
     stage: Mapping[str, Any] = talk.questions[0] if talk.questions else {}
     language = _language_of(stranger) or stage.get("language")
+    asked_to_help = people.invitation(conn, stranger.phone)
+    if asked_to_help is not None and stage.get("join") not in ("name", "language"):
+        return _helping(conn, stranger, asked_to_help, stage, language)
     match stage.get("join"):
         case "invited":
             return _invited(conn, stranger, language)
@@ -59,6 +64,44 @@ def welcome(conn: sa.Connection, stranger: Stranger) -> tuple[str, int | None]:
         case "language":
             return _spoken(conn, stranger, stage)
     return _invite(conn, stranger, language), None
+
+
+def _helping(
+    conn: sa.Connection, stranger: Stranger, asked: Invited, stage: Mapping[str, Any], language: str | None
+) -> tuple[str, int | None]:
+    """The answer to an owner's invitation; a yes to ours, given before hers came, is not one."""
+    owner = people.owner_of(conn, asked.farm_id)
+    agreed = None if stage.get("join") == "invited" else read_yes_no(stranger.text)
+    if owner is None:
+        people.answered(conn, stranger.phone)
+        return _invite(conn, stranger, language), None
+    language = YES_IN.get(stranger.text.strip(" .!").casefold(), language) or owner.language
+    name = owner.name or dialled(owner.phone)
+    if agreed is None:
+        _stage(conn, stranger, join="helper", language=language)
+        return render(Say("helper.invitation", {"owner": name}), language), None
+    conversations.keep(conn, stranger.phone, Talk())
+    if agreed:
+        people.add_helper(conn, asked, language=language, now=stranger.now)
+    else:
+        people.answered(conn, stranger.phone)
+    _tell_of_answer(conn, stranger, asked, owner, agreed=agreed)
+    reply = Say("helper.welcome" if agreed else "helper.declined", {"owner": name})
+    return render(reply, language), asked.farm_id if agreed else None
+
+
+def _tell_of_answer(
+    conn: sa.Connection, stranger: Stranger, asked: Invited, owner: Member, *, agreed: bool
+) -> None:
+    if owner.state == farms.STOPPED:
+        return
+    words = Say(
+        "helper.has_joined" if agreed else "helper.has_declined", {"by": asked.name or dialled(asked.phone)}
+    )
+    notice = OutboundText(
+        phone=owner.phone, text=render(words, owner.language), purpose=Purpose.NOTICE, farm=asked.farm_id
+    )
+    outbox.add(conn, notice, now=stranger.now)
 
 
 def _invite(conn: sa.Connection, stranger: Stranger, language: str | None) -> str:

@@ -3,44 +3,42 @@ One step of a menu session: the screen that follows, and what its last answer re
 
 The screen of a session's latest step is kept, so that a step that is sent again gets the same screen and
 changes nothing. What the menu tells goes the same way as a text: recorded, planned and answered in one
-transaction; the reply is the closing screen.
+transaction; the reply is the closing screen, and what the reply asks is answered there as by text.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 import sqlalchemy as sa
 
-from dialogs import replies
-from dialogs.engine import Turn
-from dialogs.grammar.settle import doubt
-from dialogs.screens import menu
+from dialogs import engine, secret
+from dialogs.reading import Problem
+from dialogs.screens import followup, menu
+from dialogs.screens.layout import BACK, HASH, MORE, STAR
+from dialogs.screens.state import At, Join, State
 from dialogs.screens.state import Caller as MenuCaller
-from dialogs.screens.state import Join, State
 from dialogs.screens.state import Turn as MenuTurn
+from dialogs.screens.words import word
 from dialogs.texts import render
-from dialogs.work import line
-from service.flow import doubts, orders
+from service.flow import orders, reports
 from service.flow.house import Account, House
-from service.flow.join import first_name
-from service.flow.receive import phone_of
+from service.flow.join import Stranger, first_name, welcome
+from service.flow.menu_caller import caller as caller_of
+from service.flow.menu_caller import stranger
 from service.flow.tell import send_alerts, tell
 from service.flow.telling import Telling
 from service.husbandry.forms import Entry
 from service.husbandry.replay import herd_of
-from service.messages import Listener, MenuInput, OutboundText, Purpose, Say, Screen
-from service.records import conversations, farms, ledger, menus, outbox, texts
+from service.messages import Listener, MenuInput, Say, Screen
+from service.phones import phone_of
+from service.records import conversations, farms, menus, texts
 from service.records.base import Store
-from service.sms import septets
 
 MENU = "menu"
-SCREEN = 182
-"""GSM-7 characters of a screen (3GPP TS 23.038: 182 in 160 octets)."""
 
-RECENT = 12
-"""Entries looked at for the animals told of last."""
+KEYS = frozenset({BACK, HASH, MORE, STAR})
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +75,8 @@ class _Step:
     ) -> None:
         self.conn, self.house, self.step, self.now, self.account = conn, house, step, now, account
         self.local = house.local(now)
+        self.typed = " ".join((step.typed or "").split())
+        self.shown = step.typed  # as it may be kept
 
     def screen(self) -> Screen:
         """The screen to show; of a step that came before, the one it got then."""
@@ -90,24 +90,61 @@ class _Step:
         latest = menus.Session(
             step=self.step.step, screen=Screen(turn.text, turn.more), state=turn.state.to_json()
         )
-        menus.keep(
-            self.conn, self.step.session, phone=phone, typed=self.step.typed, now=self.now, latest=latest
-        )
+        menus.keep(self.conn, self.step.session, phone=phone, typed=self.shown, now=self.now, latest=latest)
         return latest.screen
 
     def _turn(self, phone: str, before: menus.Session | None) -> MenuTurn:
-        if self.step.typed is not None:
-            self.account.received(phone, self.step.typed, MENU)
         telling = self._telling(phone)
-        caller = _stranger(self.local, self.house) if telling is None else _caller(telling)
+        asked = () if telling is None else _asked(telling)
+        state = State() if before is None else State.from_json(before.state)
+        if self.step.typed is not None:
+            self.shown = _masked(self.step.typed, state, asked)
+            self.account.received(phone, self.shown, MENU)
+        listed = state.at in (At.TASKS, At.TASK)
+        if telling is None:
+            caller = stranger(self.conn, phone, self.local, self.house)
+        else:
+            caller = caller_of(telling, listed=listed)
         if before is None or self.step.typed is None:
             return menu.dial(caller)
-        turn = menu.answer(State.from_json(before.state), self.step.typed, caller)
+        if state.at == At.QUESTION and telling is not None:
+            return self._answer(telling, state, asked, caller)
+        turn = menu.answer(state, self.step.typed, caller)
+        if turn.state.at == At.TASKS and not listed and telling is not None:
+            orders.show_list(telling)  # from now on these are the numbers that count
+            conversations.keep(self.conn, phone, telling.talk)
         if not turn.effects:
             return turn
         self._keep_input(phone, None if telling is None else telling.caller.farm_id)
-        reply = self._join(phone, turn) if telling is None else self._tell(telling, turn)
-        return menu.closing(self._short(phone, reply, caller.language), turn, caller)
+        if telling is None:
+            return menu.closing(self._join(phone, turn), turn, caller)
+        told = [effect for effect in turn.effects if isinstance(effect, Entry)]
+        said = engine.told(told, asked, _scene(telling), amends=turn.amends)
+        return self._tell(telling, said, turn, caller)
+
+    def _answer(
+        self, telling: Telling, state: State, asked: tuple[Problem, ...], caller: MenuCaller
+    ) -> MenuTurn:
+        """What was typed, as the answer to the question on the screen; the question again if it is none."""
+        here = MenuTurn(text="", more=True, state=state)
+        said = followup.said(self.typed, asked[0]) if asked else None
+        if said is None:
+            return replace(here, text=word("left", caller.language), more=False, state=State(at=At.OVER))
+        turn = engine.step(said, asked, _scene(telling))
+        if not turn.answered:
+            again = followup.again(asked[0], caller.language, word("wrong.read", caller.language))
+            return replace(here, text=again)
+        self._keep_input(telling.caller.phone, telling.caller.farm_id)
+        return self._tell(telling, turn, replace(here, state=replace(state, at=At.AFTER)), caller)
+
+    def _tell(self, telling: Telling, said: engine.Turn, turn: MenuTurn, caller: MenuCaller) -> MenuTurn:
+        """The screen after *said* was done, as after a text that says it."""
+        reply = tell(telling, said)
+        self.house.books.keep(telling.book)
+        send_alerts(telling)
+        caller = replace(caller, language=telling.language)  # it may just have been changed
+        question = next((one for one in telling.questions if one.draft is not None), None)
+        return menu.closing(reply, turn, caller, question)
 
     @property
     def _text_id(self) -> str:
@@ -119,7 +156,7 @@ class _Step:
             id=self._text_id,
             sender=self.step.sender,
             recipient="",
-            text=self.step.typed or "",
+            text=self.shown or "",
             sent_at=self.now,
             arrived_at=self.now,
             channel=MENU,
@@ -143,24 +180,12 @@ class _Step:
             language=caller.language,
         )
 
-    def _tell(self, telling: Telling, turn: MenuTurn) -> str:
-        told = [effect for effect in turn.effects if isinstance(effect, Entry)]
-        orders.show_list(telling)  # the numbers that were typed are those of the list on the screen
-        reply = tell(
-            telling,
-            Turn(
-                language=telling.language,
-                entries=tuple(entry for entry in told if type(entry) not in orders.ALL),
-                instructions=tuple(entry for entry in told if type(entry) in orders.ALL),
-                answered=True,  # the menu has asked about what is doubtful
-            ),
-        )
-        self.house.books.keep(telling.book)
-        send_alerts(telling)
-        return reply
-
     def _join(self, phone: str, turn: MenuTurn) -> str:
         join = next(effect for effect in turn.effects if isinstance(effect, Join))
+        if join.name is None:  # a yes to the owner who asks for help, as by text
+            yes = {"sw": "NDIYO", "en": "YES"}[join.language]
+            helper = Stranger(phone=phone, text=yes, recipient="", now=self.local, place=self.house.place)
+            return welcome(self.conn, helper)[0]
         farms.join(
             self.conn,
             phone=phone,
@@ -171,48 +196,26 @@ class _Step:
         )
         return render(Say("join.welcome", {"name": first_name(join.name)}), join.language)
 
-    def _short(self, phone: str, reply: str, language: str) -> str:
-        """*reply*, or where a screen cannot hold it, word that it comes by text."""
-        if septets(reply) <= SCREEN:
-            return reply
-        answer = OutboundText(phone=phone, text=reply, purpose=Purpose.REPLY, in_reply_to=self._text_id)
-        outbox.add(self.conn, answer, now=self.now)
-        return render(Say("menu.sent_by_text"), language)
 
-
-def _stranger(now: datetime, house: House) -> MenuCaller:
-    return MenuCaller(
-        language="sw", now=now, known=False, currency=house.place.currency, region=house.place.region
-    )
-
-
-def _caller(telling: Telling) -> MenuCaller:
-    """What the menu has to know of the farm."""
-    herd = herd_of(telling.book.farm, telling.local.date())
-
-    def doubtful(entry: Entry) -> str | None:
-        problem = doubt(entry, herd, now=telling.local) or doubts.told_before(telling, entry)
-        return None if problem is None else replies.question(problem, telling.language)
-
-    return MenuCaller(
-        language=telling.caller.language,
+def _scene(telling: Telling) -> engine.Scene:
+    """What is told and answered is read against."""
+    return engine.Scene(
+        herd=herd_of(telling.book.farm, telling.local.date()),
         now=telling.local,
-        herd=herd,
-        recent=_recent(telling),
-        tasks=_task_lines(telling),
-        currency=telling.house.place.currency,
-        region=telling.house.place.region,
-        doubt=doubtful,
+        language=telling.language,
+        place=telling.house.place_of(telling.conn, telling.caller),
     )
 
 
-def _task_lines(telling: Telling) -> tuple[str, ...]:
-    """The lines of the list of tasks, as the list in a text has them."""
-    says = (line(item, telling.local, weekday=False) for item in orders.listed_tasks(telling))
-    return tuple(render(one, telling.language) for one in says)
+def _asked(telling: Telling) -> tuple[Problem, ...]:
+    """The questions that this phone has not answered yet, the last one first."""
+    waiting = reports.questions_of(telling.talk, telling.caller)
+    return engine.load_questions(waiting, asked_at=telling.talk.asked_at, now=telling.now)
 
 
-def _recent(telling: Telling) -> tuple[str, ...]:
-    """The animals told of last, each once, the latest first."""
-    latest = ledger.recent(telling.conn, telling.book.farm_id, limit=RECENT)
-    return tuple(dict.fromkeys(name for told in latest for name in told.entry.named))
+def _masked(typed: str, state: State, asked: tuple[Problem, ...]) -> str:
+    """What was typed as it may be kept: a secret number stands nowhere."""
+    answers = state.at == At.QUESTION and bool(asked) and secret.is_asked(asked[0])
+    if (answers or (state.at == At.ASK and state.question == "secret")) and typed.strip() not in KEYS:
+        return secret.MASK
+    return secret.masked(typed)

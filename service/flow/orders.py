@@ -8,29 +8,53 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from typing import Any
 
 from dialogs import help as topics
 from dialogs import replies
 from scheduler import digest
+from service.flow import (
+    answers_dose,
+    answers_feed,
+    calls,
+    campaigns,
+    centre,
+    credit,
+    holds,
+    people,
+    pin,
+    prices,
+    reports,
+    statements,
+)
 from service.flow.done import put_off
+from service.flow.finding import find_present
+from service.flow.semen import choose as choose_semen
 from service.flow.telling import Telling
+from service.husbandry.fertility import fertility
 from service.husbandry.forms import Entry
-from service.husbandry.herd import Animal, Person, Told
+from service.husbandry.herd import Animal, Told
+from service.husbandry.intervals import Intervals
 from service.husbandry.kinds.farm import Done
 from service.husbandry.kinds.instructions import (
     Ask,
+    Contest,
+    Fix,
+    Helper,
     Language,
     Later,
     NoAnswer,
+    Pin,
     Start,
     Stop,
     Undo,
+    Willing,
 )
 from service.husbandry.kinds.milk import Milk
+from service.husbandry.lactation_so_far import Lactation, lactation_so_far
 from service.husbandry.task import day_of
-from service.records import farms, ledger, outbox
+from service.records import advice, farms, ledger, outbox
 from service.records import plan as plans
 from service.records.plan import Kept
 
@@ -43,10 +67,20 @@ MILK_DAYS = 7
 # --- undo, language, stop and start ----------------------------------------------------------------
 
 
-def _undo(telling: Telling, _: Undo) -> None:
-    telling.undo()
+def _undo(telling: Telling, order: Undo) -> None:
+    """Take back the latest telling; where that lifts a hold on milk, she is asked why first."""
+    if order.why is None:
+        latest = ledger.latest_telling(telling.conn, telling.book.farm_id, telling.caller.phones)
+        asked = holds.why_lift(telling, latest)
+        if asked is not None:
+            telling.asked.append(asked)
+            return
+    telling.undo(order.why)
     if not telling.undone:
         telling.say("undo.nothing")
+    elif ledger.replaced_by(telling.conn, telling.undone[0]):
+        what = replies.summary(telling.undone[0].entry, telling.language, today=telling.local.date())
+        telling.say("undo.of_a_fix", what=what)
 
 
 def _language(telling: Telling, order: Language) -> None:
@@ -56,6 +90,9 @@ def _language(telling: Telling, order: Language) -> None:
 
 
 def _stop(telling: Telling, _: Stop) -> None:
+    if telling.caller.role == farms.REPORTER:
+        reports.stop(telling)
+        return
     farms.change(telling.conn, telling.caller.phone, state=farms.STOPPED)
     outbox.withdraw_unasked(telling.conn, telling.caller.phone)
     telling.say("stop.done")
@@ -66,22 +103,6 @@ def _start(telling: Telling, _: Start) -> None:
     telling.say("start.done")
 
 
-# --- whom to call ----------------------------------------------------------------------------------
-
-
-def _no_answer(telling: Telling, _: NoAnswer) -> None:
-    """The next person of the same role as the one named last; the farm's own come before the others."""
-    called = telling.talk.called
-    everyone = [*telling.book.farm.people.values(), *telling.cooperative_people()]
-    role = next((p.role for p in everyone if called and p.phone == called[-1]), "vet")
-    following = next((p for p in everyone if p.role == role and p.phone not in called), None)
-    if following is None or following.phone is None:
-        telling.say("no_answer.none")
-        return
-    telling.talk = replace(telling.talk, called=(*called, following.phone))
-    telling.say("no_answer.next", name=following.name or "", phone=following.phone)
-
-
 # --- questions -------------------------------------------------------------------------------------
 
 
@@ -89,8 +110,19 @@ def _ask(telling: Telling, ask: Ask) -> None:
     ANSWERS[ask.topic](telling, ask)
 
 
+def _intervals(telling: Telling) -> Intervals:
+    return Intervals.of({**telling.caller.intervals, **telling.book.farm.settings})
+
+
 def _help(telling: Telling, ask: Ask) -> None:
-    telling.answers.append(topics.about(ask.about, telling.language))
+    own = advice.own(telling.conn, telling.caller.cooperative_id, telling.language)
+    intervals = _intervals(telling)
+    whom = telling.people()
+    text = topics.about(ask.about, telling.language, whom, intervals=intervals, own=own)
+    telling.answers.append(text)
+    named = replies.called(text, whom)
+    if named:  # whoever texts that nobody answered means them
+        telling.talk = replace(telling.talk, called=named)
 
 
 def _herd(telling: Telling, _: Ask) -> None:
@@ -137,17 +169,20 @@ def _one_animal(telling: Telling, ask: Ask) -> None:
     tasks = [kept.task for kept in plans.open_tasks(telling.conn, telling.book.farm_id)]
     mine = [task for task in tasks if task.key.animal == animal.id]
     telling.answers.append(
-        replies.answer_animal(animal, mine, telling.book.farm, telling.local, telling.language)
+        replies.answer_animal(
+            animal,
+            mine,
+            telling.book.farm,
+            telling.local,
+            telling.language,
+            breeding=fertility(animal, telling.book.told, telling.local.date(), _intervals(telling)),
+        )
     )
 
 
 def find_animal(telling: Telling, name: str | None) -> Animal | None:
     """The present animal that goes by *name*."""
-    if name is None:
-        return None
-    wanted = name.casefold()
-    present = (a for a in telling.book.farm.animals.values() if a.present)
-    return next((a for a in present if wanted in {n.casefold() for n in a.names}), None)
+    return find_present(telling.book.farm, name)
 
 
 def _milk(telling: Telling, ask: Ask) -> None:
@@ -161,7 +196,17 @@ def _milk(telling: Telling, ask: Ask) -> None:
         return
     name = None if animal is None else animal.name
     shown = [(entry.on, entry.session, entry.litres) for entry in rows]
-    telling.answers.append(replies.answer_milk(name, shown, telling.language))
+    since = None if animal is None else _lactation(telling, animal, today)
+    telling.answers.append(replies.answer_milk(name, shown, telling.language, lactation=since))
+
+
+def _lactation(telling: Telling, animal: Animal, today: date) -> Lactation | None:
+    """Hers since her last calving."""
+    if animal.calved_on is None:
+        return None
+    told = ledger.on_days(telling.conn, telling.book.farm_id, Milk.KIND, animal.calved_on, today)
+    hers = sorted((one for one in told if animal.id in one.animals), key=lambda one: one.id)
+    return lactation_so_far(animal, _milkings(hers))
 
 
 def _milkings(told: Iterable[Told]) -> list[Milk]:
@@ -170,22 +215,13 @@ def _milkings(told: Iterable[Told]) -> list[Milk]:
 
 def _entries(telling: Telling, _: Ask) -> None:
     latest = ledger.recent(telling.conn, telling.book.farm_id, limit=LATEST_ENTRIES)
-    telling.answers.append(replies.answer_entries([t.entry for t in latest], telling.language))
+    entries = [people.discreet(telling, told) for told in latest]
+    tellers = people.tellers(telling, latest)
+    telling.answers.append(replies.answer_entries(entries, telling.language, tellers))
 
 
-def _call(telling: Telling, _: Ask) -> None:
-    people = telling.people()
-    _named(telling, people.values())
-    telling.answers.append(replies.answer_call(people, telling.language))
-
-
-def _named(telling: Telling, people: Iterable[Person]) -> None:
-    phones = tuple(p.phone for p in people if p.phone is not None)
-    telling.talk = replace(telling.talk, called=phones)
-
-
-def _not_yet(telling: Telling, ask: Ask) -> None:
-    telling.say(f"answer.not_kept.{ask.topic}")
+def _nothing(telling: Telling, _: Entry) -> None:
+    telling.say("answer.nothing")
 
 
 ANSWERS: Mapping[str, Callable[[Telling, Ask], None]] = {
@@ -195,11 +231,19 @@ ANSWERS: Mapping[str, Callable[[Telling, Ask], None]] = {
     "animal": _one_animal,
     "milk": _milk,
     "entries": _entries,
-    "call": _call,
-    "statement": _not_yet,
-    "price": _not_yet,
-    "dose": _not_yet,
-    "mix": _not_yet,
+    "call": calls.call,
+    "statement": statements.answer,
+    "price": prices.prices,
+    "dose": answers_dose.dose,
+    "mix": answers_dose.mix,
+    "owed": credit.owed,
+    "pay": centre.pay,
+    "people": people.who_tells,
+    "ration": answers_feed.ration,
+    "feed_worth": answers_feed.feed_worth,
+    "fodder": answers_feed.fodder_lasts,
+    "space": answers_feed.space,
+    "semen": choose_semen,
 }
 
 ORDERS: Mapping[type[Entry], Callable[[Telling, Any], None]] = {
@@ -208,8 +252,13 @@ ORDERS: Mapping[type[Entry], Callable[[Telling, Any], None]] = {
     Language: _language,
     Stop: _stop,
     Start: _start,
-    NoAnswer: _no_answer,
+    NoAnswer: calls.no_answer,
     Ask: _ask,
+    Fix: lambda telling, order: None,  # done with the entries that it came with
+    Contest: reports.contest,
+    Helper: people.helper,
+    Pin: pin.order,
+    Willing: campaigns.answered,
 }
 
 ALL = frozenset({*ORDERS, Done})

@@ -9,23 +9,23 @@ taken back, and in a second transaction the text is kept for staff and its sende
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from functools import lru_cache
 
-import phonenumbers
 import sqlalchemy as sa
 
-from dialogs import engine
+from dialogs import engine, secret
 from dialogs.texts import render
 from service.faults import describe
+from service.flow import pin, reports
 from service.flow.house import Account, House
 from service.flow.join import Stranger, welcome
 from service.flow.tell import send_alerts, tell
 from service.flow.telling import Telling
 from service.husbandry.replay import herd_of
 from service.messages import InboundText, Kept, Listener, OutboundText, Purpose, Say
-from service.records import farms, outbox, texts
+from service.phones import phone_of
+from service.records import conversations, farms, outbox, texts
 from service.records.base import Store
 from service.records.conversations import Talk
 from service.records.farms import Caller
@@ -73,17 +73,47 @@ class Receiver:
     ) -> Kept:
         phone = phone_of(text.sender, self.house.place.region)
         caller = None if phone is None else farms.caller(conn, phone)
-        talk = _take(conn, text, arrived_at, _state(phone, caller), caller)
+        shown = _masked(conn, text, caller)
+        talk = _take(conn, text, shown, arrived_at, _state(phone, caller), caller)
         if talk is None:
             return Kept.KEPT_BEFORE
-        account.received(phone or text.sender, text.text, SMS)
-        if phone is not None:
-            if caller is None:
-                reply, farm_id = self._stranger(conn, text, phone, arrived_at)
-                _answer(conn, text, phone, reply, farm_id, arrived_at)
-            else:
-                self._farmer(conn, text, caller, talk, arrived_at, account)
+        account.received(phone or text.sender, shown, SMS)
+        if phone is None or self._reported(conn, text, phone, caller, talk, arrived_at, account):
+            return Kept.KEPT
+        if caller is None:
+            reply, farm_id = self._stranger(conn, text, phone, arrived_at)
+            _answer(conn, text, phone, reply, farm_id, arrived_at)
+        else:
+            self._farmer(conn, text, caller, talk, arrived_at, account)
         return Kept.KEPT
+
+    def _reported(
+        self,
+        conn: sa.Connection,
+        text: InboundText,
+        phone: str,
+        own: Caller | None,
+        talk: Talk,
+        arrived_at: datetime,
+        account: Account,
+    ) -> bool:
+        """Whether the text was about a farm that has named this phone as its technician's."""
+        if own is not None and not own.reports:
+            return False
+        if own is None:
+            talk = conversations.of(conn, phone)
+        now, place = self.house.local(arrived_at), self.house.place
+        meant = reports.addressed(conn, phone, text.text, talk, own, now=now, place=place)
+        if meant is None:
+            return False
+        if isinstance(meant, Say):
+            language = reports.language_of(text.text, "sw" if own is None else own.language, now, place)
+            _answer(conn, text, phone, render(meant, language), None, arrived_at)
+            return True
+        texts.belongs(conn, text.id, meant.caller.farm_id)
+        told = replace(text, text=meant.text, sent_at=meant.sent_at or text.sent_at)
+        self._farmer(conn, told, meant.caller, talk, arrived_at, account)
+        return True
 
     def _stranger(
         self, conn: sa.Connection, text: InboundText, phone: str, arrived_at: datetime
@@ -109,12 +139,13 @@ class Receiver:
         sent_at = told_at(text.sent_at, arrived_at)
         local = self.house.local(sent_at)
         book = self.house.books.of(conn, caller.farm_id, caller.version)
-        asked = engine.load_questions(talk.questions, asked_at=talk.asked_at, now=sent_at)
+        waiting = reports.questions_of(talk, caller)
+        asked = engine.load_questions(waiting, asked_at=talk.asked_at, now=sent_at)
         scene = engine.Scene(
             herd=herd_of(book.farm, local.date()),
             now=local,
             language=caller.language,
-            place=self.house.place,
+            place=self.house.place_of(conn, caller),
         )
         turn = engine.step(text.text, asked, scene)
         telling = Telling(
@@ -128,6 +159,7 @@ class Receiver:
             now=arrived_at,
             account=account,
             language=caller.language,
+            words=text.text,
         )
         reply = tell(telling, turn)
         self.house.books.keep(telling.book)
@@ -140,9 +172,10 @@ class Receiver:
         """Keep a text that our code failed on, for staff, and say so to its sender."""
         phone = phone_of(text.sender, self.house.place.region)
         caller = None if phone is None else farms.caller(conn, phone)
-        if _take(conn, text, arrived_at, texts.FAILED, caller) is None:
+        shown = _masked(conn, text, caller)
+        if _take(conn, text, shown, arrived_at, texts.FAILED, caller) is None:
             return Kept.KEPT_BEFORE
-        account.received(phone or text.sender, text.text, SMS)
+        account.received(phone or text.sender, shown, SMS)
         if phone is not None:
             language, farm_id = ("sw", None) if caller is None else (caller.language, caller.farm_id)
             _answer(conn, text, phone, render(Say("apology.failed"), language), farm_id, arrived_at)
@@ -156,15 +189,27 @@ def _state(phone: str | None, caller: Caller | None) -> str:
     return texts.UNANSWERABLE if phone is None else texts.STRANGER
 
 
+def _masked(conn: sa.Connection, text: InboundText, caller: Caller | None) -> str:
+    """The text as it is kept: a farm's secret number stands nowhere."""
+    alone = caller is not None and caller.guarded and secret.code_alone(text.text) is not None
+    asked = alone and caller is not None and pin.is_asked(conversations.of(conn, caller.phone))
+    return secret.masked(text.text, asked=asked)
+
+
 def _take(
-    conn: sa.Connection, text: InboundText, arrived_at: datetime, state: str, caller: Caller | None
+    conn: sa.Connection,
+    text: InboundText,
+    shown: str,
+    arrived_at: datetime,
+    state: str,
+    caller: Caller | None,
 ) -> Talk | None:
     return texts.take(
         conn,
         id=text.id,
         sender=text.sender,
         recipient=text.recipient,
-        text=text.text,
+        text=shown,
         sent_at=text.sent_at,
         arrived_at=arrived_at,
         channel=SMS,
@@ -190,16 +235,3 @@ def _answer(
 def told_at(sent_at: datetime, arrived_at: datetime) -> datetime:
     """When a text counts as told: as sent, if that can be, else as it arrived (the contract)."""
     return sent_at if arrived_at - TRUSTED_DELAY < sent_at <= arrived_at else arrived_at
-
-
-@lru_cache(maxsize=4096)
-def phone_of(sender: str, region: str) -> str | None:
-    """*sender* in E.164; None for a short code, a name, or what is no phone."""
-    try:
-        number = phonenumbers.parse(sender, region)
-    except phonenumbers.NumberParseException:
-        return None
-    # Possible, not valid: number ranges open faster than the library's tables follow.
-    if not phonenumbers.is_possible_number(number):
-        return None
-    return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)

@@ -8,7 +8,7 @@ from datetime import datetime, time
 
 import sqlalchemy as sa
 
-from scheduler import planning
+from scheduler import advising, planning
 from service.flow.house import Account, House
 from service.husbandry.herd import Farm
 from service.husbandry.intervals import Intervals
@@ -63,7 +63,8 @@ def replan(
         [(task, planning.remind_at(task, local, hour, house.zone)) for task in change.add],
         now=now,
     )
-    plans.replan_at(conn, book.farm_id, wanted.changes_at)
+    advise_at = advising.next_look(advising.matters(book.farm, wanted.tasks, hour), local, hour)
+    plans.replan_at(conn, book.farm_id, wanted.changes_at, advise_at=advise_at)
     account.dropped(change.drop)
     account.planned(book.farm, added)
     gone = {task_id for task_id, _ in change.drop}

@@ -45,16 +45,28 @@ class Telling:
     now: datetime
     account: Account
     language: str
+    words: str = ""  # as sent
     recorded: tuple[Told, ...] = ()
     undone: tuple[Told, ...] = ()
     open: tuple[Kept, ...] = ()
     answers: list[str] = field(default_factory=list)
     alerts: tuple[str, ...] = ()
     questions: tuple[Problem, ...] = ()
+    asked: list[Problem] = field(default_factory=list)  # by orders that wait for the answer
+    raised: list[Problem] = field(default_factory=list)  # questions that go out as alerts, after the reply
+    as_told: dict[Entry, Entry] = field(default_factory=dict)  # entry as recorded -> as she told it
+    completed: set[int] = field(default_factory=set)  # entries told again with what they lacked
+    follows: dict[int, tuple[Say, ...]] = field(default_factory=dict)  # entry id -> what its reply adds
 
     @property
     def local(self) -> datetime:
         return self.house.local(self.now)
+
+    @property
+    def shows_money(self) -> bool:
+        """Whether a reply to this phone may speak of money that was told before, without being asked."""
+        trusted = self.caller.role == farms.OWNER or "money" in self.caller.may
+        return trusted and not self.caller.guarded
 
     def say(self, key: str, **values: Any) -> None:
         """Answer with one of the fixed sentences."""
@@ -69,9 +81,43 @@ class Telling:
 
     def record(self, entries: Sequence[Entry]) -> None:
         """Keep *entries* and plan by them."""
+        self._record(entries, ())
+
+    def amend(self, entry_id: int, instead: Sequence[Entry]) -> None:
+        """Keep *instead* in the place of one entry; of one that stands no more, beside what there is."""
+        undone = ledger.undo_one(self.conn, self.book.farm_id, entry_id, text_id=self.text_id, now=self.now)
+        self._taken_back(undone)
+        self._record(instead, undone)
+
+    def undo(self, why: str | None = None) -> None:
+        """Take back the teller's latest telling, *why* where it was asked, and plan without it."""
+        undone = ledger.undo(
+            self.conn,
+            self.book.farm_id,
+            told_by=self.caller.phones,
+            text_id=self.text_id,
+            now=self.now,
+            why=why,
+        )
+        self._taken_back(undone)
+        if undone:
+            self._turn((), undone, Cause.undone(self.local))
+
+    def undo_text(self, of: str) -> None:
+        """Take back what the text *of* told of the farm, and plan without it."""
+        undone = ledger.undo_text(self.conn, self.book.farm_id, of, text_id=self.text_id, now=self.now)
+        self._taken_back(undone)
+        if undone:
+            self._turn((), undone, Cause.undone(self.local))
+
+    def _taken_back(self, undone: tuple[Told, ...]) -> None:
+        self.undone += undone
+        self.account.undone(self.book.farm_id, undone)
+
+    def _record(self, entries: Sequence[Entry], undone: Sequence[Told]) -> None:
         told = ledger.append(
             self.conn,
-            self.book,
+            ledger.without(self.book, undone),
             entries,
             text_id=self.text_id,
             told_by=self.caller.phone,
@@ -79,21 +125,7 @@ class Telling:
         )
         self.recorded += told
         self.account.recorded(self.book.farm_id, told)
-        self._turn(told, (), Cause.recorded(told, self.local))
-
-    def undo(self) -> None:
-        """Take back the teller's latest telling, and plan without it."""
-        undone = ledger.undo(
-            self.conn,
-            self.book.farm_id,
-            told_by=self.caller.phone,
-            text_id=self.text_id,
-            now=self.now,
-        )
-        self.undone += undone
-        self.account.undone(self.book.farm_id, undone)
-        if undone:
-            self._turn((), undone, Cause.undone(self.local))
+        self._turn(told, undone, Cause.recorded(told, self.local))
 
     def _turn(self, told: Sequence[Told], undone: Sequence[Told], cause: Cause) -> None:
         before = self.book.farm

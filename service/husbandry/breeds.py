@@ -66,6 +66,21 @@ def _parents(told: str) -> Iterator[str | None]:
 
 
 @lru_cache(maxsize=1024)
+def parents(told: str | None) -> tuple[str | None, ...]:
+    """
+    The breeds that the breed *told* comes of: one of a pure animal, of a cross all that are named.
+
+    None stands for a parent of no known breed ("chotara ya Friesian": Friesian, None); () is a breed
+    that is not told, or not known.
+    """
+    text = (told or "").casefold()
+    named: list[str | None] = list(dict.fromkeys(_parents(text)))
+    if len(named) <= 1 and _CROSS.search(text):
+        named.append(None)
+    return tuple(named) if any(named) or len(named) > 1 else ()
+
+
+@lru_cache(maxsize=1024)
 def gestation_days(told: str | None, *, untold: int) -> int:
     """
     Days from service to calving of the breed *told* ("Friesian", "chotara ya Ayrshire na zebu").
@@ -73,10 +88,6 @@ def gestation_days(told: str | None, *, untold: int) -> int:
     A cross carries the mean of its parents' breeds, half a day rounded up; where no breed is told, or
     of a parent whose breed is not, it is *untold* days.
     """
-    text = (told or "").casefold()
-    parents: list[str | None] = list(dict.fromkeys(_parents(text)))
-    if len(parents) <= 1 and _CROSS.search(text):
-        parents.append(None)
-    days = [untold if breed is None else GESTATION_DAYS[breed] for breed in parents] or [untold]
+    days = [untold if breed is None else GESTATION_DAYS[breed] for breed in parents(told)] or [untold]
     mean = Decimal(sum(days)) / len(days)
     return int(mean.to_integral_value(ROUND_HALF_UP))

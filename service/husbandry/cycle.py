@@ -12,7 +12,7 @@ from datetime import date, datetime, timedelta
 from decimal import ROUND_HALF_UP, Decimal
 
 from service.husbandry.breeds import gestation_days
-from service.husbandry.herd import Animal
+from service.husbandry.herd import Animal, Served
 from service.husbandry.intervals import DEFAULTS, Intervals
 
 SAME_HEAT_DAYS = 4
@@ -53,11 +53,16 @@ class Hours:
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """When she should calve; ``about``: it follows from a guess. ``conceived``: what it is counted from."""
+    """
+    When she should calve; ``about``: it follows from a guess. ``conceived``: what it is counted from.
+
+    ``latest``: of a bull that ran with her, the calving of the last day he can have served her; else ``on``.
+    """
 
     on: date
     conceived: date
     about: bool
+    latest: date
 
 
 def _days(start: date, first: int, last: int) -> Days:
@@ -111,12 +116,13 @@ def expected_calving(animal: Animal, intervals: Intervals = DEFAULTS) -> Expecte
     None if she is neither served nor in calf since a known time. Gestation by breed: see breeds.py.
     """
     conceived, about = animal.conceived_on, animal.conceived_about
+    last = conceived
     if conceived is None and animal.served is not None:
-        conceived, about = animal.served.on, animal.served.about
-    if conceived is None:
+        conceived, about, last = animal.served.on, animal.served.about, animal.served.last_on
+    if conceived is None or last is None:
         return None
-    days = gestation_days(animal.breed, untold=intervals.gestation_days)
-    return Expected(conceived + timedelta(days), conceived, about)
+    days = timedelta(gestation_days(animal.breed, untold=intervals.gestation_days))
+    return Expected(conceived + days, conceived, about, last + days)
 
 
 def dry_off_window(expected: Expected, intervals: Intervals = DEFAULTS) -> Days:
@@ -126,13 +132,16 @@ def dry_off_window(expected: Expected, intervals: Intervals = DEFAULTS) -> Days:
 
 def steam_up_window(expected: Expected, intervals: Intervals = DEFAULTS) -> Days:
     """When she gets more meal before the calving."""
-    return _days(expected.on, -intervals.steam_up_from_days, 0)
+    return Days(expected.on - timedelta(intervals.steam_up_from_days), expected.latest)
 
 
 def calving_window(expected: Expected, intervals: Intervals = DEFAULTS) -> Days:
     """When to watch for the calving; wider where its day is a guess. The day after its last is overdue."""
     slack = intervals.guess_days if expected.about else 0
-    return _days(expected.on, -intervals.calving_from_days - slack, intervals.calving_until_days + slack)
+    return Days(
+        expected.on - timedelta(intervals.calving_from_days + slack),
+        expected.latest + timedelta(intervals.calving_until_days + slack),
+    )
 
 
 def heat_after_calving(calved_on: date, intervals: Intervals = DEFAULTS) -> Days:
@@ -140,7 +149,7 @@ def heat_after_calving(calved_on: date, intervals: Intervals = DEFAULTS) -> Days
     return _days(calved_on, intervals.heat_after_calving_from_days, intervals.heat_after_calving_until_days)
 
 
-def can_be_of(served_on: date, calved_on: date) -> bool:
-    """Whether a calf born *calved_on* can be of a service *served_on*."""
+def can_be_of(served: Served, calved_on: date) -> bool:
+    """Whether a calf born *calved_on* can be of the service (or of the bull that ran with her) *served*."""
     shortest, longest = GESTATION_BOUNDS_DAYS
-    return shortest <= (calved_on - served_on).days <= longest
+    return (calved_on - served.last_on).days <= longest and (calved_on - served.on).days >= shortest

@@ -115,6 +115,11 @@ def moment() -> Any:
     return _field(Sort.MOMENT, needed=True)
 
 
+def some_moment() -> Any:
+    """A moment that may well be unknown, such as the hour of a dose."""
+    return _field(Sort.MOMENT)
+
+
 def month(*, needed: bool = False) -> Any:
     return _field(Sort.MONTH, needed=needed)
 
@@ -183,6 +188,9 @@ class Entry:
 
     PLANS: ClassVar[bool] = True
     """Whether the state of an animal or of the farm, and so its plan, can change by it."""
+
+    SHOWN_EMPTY: ClassVar[frozenset[str] | None] = None
+    """The fields that stand in the JSON even where they are not told; None: all."""
 
     def after(self, animal: Animal, told: Told) -> Animal:
         """The *animal* as it is once this has happened to it."""
@@ -297,4 +305,6 @@ def dump(entry: Entry) -> dict[str, Any]:
     values = values_of(entry)
     if values.get("about") is False:
         del values["about"]
+    if entry.SHOWN_EMPTY is not None:
+        values = {key: v for key, v in values.items() if v not in (None, ()) or key in entry.SHOWN_EMPTY}
     return {"kind": entry.KIND, **dump_values(type(entry), values)}

@@ -9,15 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
+from decimal import Decimal
 from enum import StrEnum
-from typing import Any
+from typing import Any, Literal
 
 from service.husbandry.forms import Entry
 
 SOLD, DIED = "sold", "died"
 """Why an animal left, where no other reason is told."""
 
+
+BULL_STAYS = 63
+"""Days a bull is taken to stay whose going is not told: three cycles, in which nearly all that can have
+conceived; common practice, no source."""
 
 NAME_LENGTH = 12
 """Longest name of an animal, GSM-7 characters (the contract)."""
@@ -67,6 +72,15 @@ class Served:
     method: str | None
     sire: str | None
     technician: str | None
+    running: bool = False  # a bull goes with her since that day
+    until: date | None = None  # ... to this day, where it is told
+
+    @property
+    def last_on(self) -> date:
+        """The last day on which she can have been served."""
+        if not self.running:
+            return self.on
+        return self.until or self.on + timedelta(days=BULL_STAYS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +89,32 @@ class Check:
 
     on: date
     result: str  # pregnant, empty, unsure
+
+
+What = Literal["milk", "meat"]
+"""What a drug holds back."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dose:
+    """
+    A drug given to one animal, with the hold days of its label as told with it (0: none; None: not told).
+
+    ``asks``: what is held until the label is told, where it is not.
+    """
+
+    kind: str
+    on: date
+    at: datetime | None = None  # the hour of the last dose
+    product: str | None = None  # case folded
+    milk_days: Decimal | None = None
+    meat_days: Decimal | None = None
+    asks: tuple[What, ...] = ()
+    dry_cow: bool = False
+    calved_on: date | None = None  # of a dry-cow drug: the calving from which its milk days count again
+
+    def days(self, what: What) -> Decimal | None:
+        return self.milk_days if what == "milk" else self.meat_days
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,11 +132,13 @@ class Animal:
     sire: str | None = None
     entered_on: date
     bought: bool = False
+    twin_of_bull: bool = False  # a heifer born beside a bull calf: likely barren
     told_status: Status | None = None  # as said when entered, and on which day
     left_on: date | None = None
     left_why: str | None = None  # "sold", the reason told of the death, or "died"
 
     calved_on: date | None = None
+    calved_at: datetime | None = None  # where its hour is known
     calvings: int = 0
     heat: Heat | None = None  # the latest heat that no later service, calving or check has answered
     served: Served | None = None
@@ -111,10 +153,26 @@ class Animal:
     dried_on: date | None = None
     weaned_on: date | None = None
     dewormed_on: date | None = None
-    weighed_on: date | None = None
+    weighed_on: date | None = None  # by tape or scale
+    weighed_before: date | None = None  # the time before that, on another day
+    weight_kg: Decimal | None = None  # found then; None: the tape tells none for such a girth
+    weight_from: str | None = None  # girth, weight
+    condition: Decimal | None = None
+    condition_on: date | None = None
+    condition_before: Decimal | None = None  # the score before that, on another day
+    condition_before_on: date | None = None
     vaccinated: Mapping[str, date] = field(default_factory=dict)  # disease -> last day
-    milk_held_until: date | None = None  # first day on which her milk may be sold again
+    doses: tuple[Dose, ...] = ()  # what holds or held milk or meat; the next six follow from it (holds.py)
+    milk_held_until: date | None = None  # first day on which her milk may be sold again, by known labels
+    milk_held_evening: bool = False  # ... from its evening milking on
+    milk_hold_unknown_since: date | None = None  # the latest dose that holds until its label is told
     meat_held_until: date | None = None
+    meat_held_evening: bool = False
+    meat_hold_unknown_since: date | None = None
+    ill_since: date | None = None  # the first day of the illness told of, until it is over or treated
+    ill_on: date | None = None  # the latest day of it that was told of
+    ill_told_at: datetime | None = None  # when that was told
+    ill_signs: tuple[str, ...] = ()  # as seen on that day
     done: Mapping[str, date] = field(default_factory=dict)  # task -> last day a plain `done` was told
 
     @property
@@ -175,6 +233,7 @@ class Farm:
     asked_on: Mapping[str, date] = field(default_factory=dict)  # task -> day its setting was told
     sprayed_on: date | None = None
     disinfected_on: date | None = None
+    vaccinated_since: Mapping[str, date] = field(default_factory=dict)  # disease -> first day for any animal
     done: Mapping[str, date] = field(default_factory=dict)  # the herd's tasks
 
 
@@ -192,10 +251,17 @@ class Known:
     dry_from: date | None = None  # the day she was dried off; None: no day is known
     calved_on: date | None = None
     dam: str | None = None
+    left_on: date | None = None  # the day it was sold or died; None: it is present
+    ill_signs: tuple[str, ...] = ()  # as seen last; (): it is not ill, or in the vet's hands
 
 
 @dataclass(frozen=True, slots=True)
 class Herd:
-    """The animals that a text can be about. None in its place: every name is taken as an animal's."""
+    """
+    The animals that a text can be about. None in its place: every name is taken as an animal's.
+
+    ``left``: those that were sold or died, of whom something of an earlier day can still be told.
+    """
 
     animals: tuple[Known, ...]
+    left: tuple[Known, ...] = ()

@@ -46,6 +46,8 @@ _WAIT = (
 _WEAN = "Lukuyu & Gachuiri 2012: wean at 12 weeks; verified"
 _FORUM = "East African veterinary forum table; verified"
 _TEXTS = "texts; from memory"
+_LATER = "of a range its end, by which all agree"
+_ALL = "all farms: 1; 0: where the farm has told of it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +85,22 @@ class Intervals:
     guess_days: int = _interval(
         15, "days either side of a guess", f"{_OURS}: half a month, the guess's width"
     )
+    colostrum_days: int = _interval(
+        4, "days after calving", "Lukuyu & Gachuiri 2012: colostrum phase d 1-3 or 1-4; verified"
+    )
+    afterbirth_asked_hours: int = _interval(
+        12, "hours after calving", "veterinary texts: 12 h watch, no pulling; verified"
+    )
+    afterbirth_vet_hours: int = _interval(
+        24, "hours after calving", "retained once not shed by 24 h (Merck line); verified"
+    )
+    afterbirth_over_hours: int = _interval(36, "hours after calving", f"{_OURS}: half a day after the vet's")
+    illness_asked_days: int = _interval(
+        1, "days after the illness was last told of", "the next morning; common practice, no source"
+    )
+    illness_over_days: int = _interval(
+        14, "days after the illness was last told of", f"{_OURS}: by then it has ended one way or another"
+    )
     heat_after_calving_from_days: int = _interval(45, "days after calving", _WAIT)
     heat_after_calving_until_days: int = _interval(90, "days after calving", _WAIT)
 
@@ -115,6 +133,31 @@ class Intervals:
     rvf_months: int = _interval(12, "months", _TEXTS)
     rabies_months: int = _interval(12, "months", _TEXTS)
 
+    fmd_from_months: int = _interval(4, "months of age", f"from 3-4; Kenyan press; verified; {_LATER}")
+    lsd_from_months: int = _interval(6, "months of age", f"from 4-6; Kenyan press 2022; verified; {_LATER}")
+    anthrax_from_months: int = _interval(3, "months of age", _FORUM)
+    blackquarter_from_months: int = _interval(3, "months of age", _FORUM)
+    brucellosis_from_months: int = _interval(3, "months of age", _FORUM)
+    ecf_from_months: int = _interval(1, "months of age", _FORUM)
+    cbpp_from_months: int = _interval(
+        6, "months of age", f"2 weeks in the forum's table, verified; many schedules 6 months; {_LATER}"
+    )
+    rvf_from_months: int = _interval(6, "months of age", f"{_OURS}: with the latest of the others")
+    rabies_from_months: int = _interval(3, "months of age", _TEXTS)
+    anthrax_until_months: int = _interval(36, "months of age, to begin with it", _FORUM)
+    blackquarter_until_months: int = _interval(36, "months of age, to begin with it", _FORUM)
+    brucellosis_until_months: int = _interval(8, "months of age", _FORUM)
+
+    fmd_for_all: int = _interval(0, _ALL, _OURS)
+    lsd_for_all: int = _interval(0, _ALL, _OURS)
+    anthrax_for_all: int = _interval(0, _ALL, _OURS)
+    blackquarter_for_all: int = _interval(0, _ALL, _OURS)
+    brucellosis_for_all: int = _interval(1, _ALL, f"{_OURS}: the months in which it can be given pass")
+    ecf_for_all: int = _interval(0, _ALL, _OURS)
+    cbpp_for_all: int = _interval(0, _ALL, _OURS)
+    rvf_for_all: int = _interval(0, _ALL, _OURS)
+    rabies_for_all: int = _interval(0, _ALL, _OURS)
+
     @classmethod
     def of(cls, overrides: Mapping[str, Any]) -> Intervals:
         """
@@ -145,6 +188,20 @@ class Intervals:
         """Calendar months after which the vaccination is repeated; ``NEVER`` if it is not."""
         months: int = getattr(self, f"{disease}_months")
         return months
+
+    def from_months(self, disease: str) -> int:
+        """Months of age from which an animal is vaccinated."""
+        months: int = getattr(self, f"{disease}_from_months")
+        return months
+
+    def until_months(self, disease: str) -> int | None:
+        """Months of age after which an animal is not begun with; None: no such age."""
+        months: int | None = getattr(self, f"{disease}_until_months", None)
+        return months
+
+    def for_all(self, disease: str) -> bool:
+        """Whether the vaccination is planned on farms too that have told of none."""
+        return bool(getattr(self, f"{disease}_for_all"))
 
 
 _UNITS = ("_hours", "_days", "_months")

@@ -42,6 +42,11 @@ def is_dry(animal: Animal) -> bool:
     return animal.dried_on is not None
 
 
+def gives_milk(animal: Animal) -> bool:
+    """Whether milk of *animal* may be drunk or sold: when in doubt, yes."""
+    return is_cow(animal) and not is_dry(animal)
+
+
 def status(animal: Animal, today: date) -> Status:
     """What *animal* is *today*, by its own entries and its age."""
     if is_cow(animal):

@@ -80,6 +80,7 @@ def _calf(calf_id: int, calf: Calf, told: Told, calving: Calving) -> Animal:
         dam_name=calving.animal,
         entered_on=calving.on,
         told_status=Status.CALF,
+        twin_of_bull=calf.sex == Sex.FEMALE and any(c.sex == Sex.MALE for c in calving.calves),
     )
 
 
@@ -98,7 +99,7 @@ def _sire(animals: Mapping[int, Animal], told: Told, calving: Calving) -> str | 
     """The sire of the service that stands, if the calf can be of it."""
     dam = next((animals[animal_id] for animal_id in told.animals if animal_id in animals), None)
     served = dam.served if dam is not None else None
-    return served.sire if served is not None and can_be_of(served.on, calving.on) else None
+    return served.sire if served is not None and can_be_of(served, calving.on) else None
 
 
 def _whom(told: Told, animals: Mapping[int, Animal]) -> Sequence[int]:
@@ -152,13 +153,17 @@ def _with_dams(animals: dict[int, Animal]) -> dict[int, Animal]:
 
 def herd_of(farm: Farm, today: date) -> Herd:
     """
-    The animals present, as the reader knows them *today*.
+    The animals present, and those that have left, as the reader knows them *today*.
 
     A name that an animal bore before is left out where another one goes by it now.
     """
     present = [a for a in farm.animals.values() if a.present]
     going_by = {a.name.casefold() for a in present}
-    return Herd(tuple(_known(a, farm, going_by, today) for a in present))
+    left = (a for a in farm.animals.values() if not a.present and a.name.casefold() not in going_by)
+    return Herd(
+        tuple(_known(a, farm, going_by, today) for a in present),
+        tuple(_known(a, farm, going_by, today) for a in left),
+    )
 
 
 def _known(animal: Animal, farm: Farm, going_by: Collection[str], today: date) -> Known:
@@ -175,4 +180,6 @@ def _known(animal: Animal, farm: Farm, going_by: Collection[str], today: date) -
         dry_from=animal.dried_on,
         calved_on=animal.calved_on,
         dam=dam.name if dam is not None else animal.dam_name,
+        left_on=animal.left_on,
+        ill_signs=animal.ill_signs,
     )

@@ -14,3 +14,6 @@ ILLNESS_SIGNS = (
 DISEASES = ("fmd", "lsd", "anthrax", "blackquarter", "brucellosis", "ecf", "cbpp", "rvf", "rabies")
 
 SESSIONS = ("morning", "midday", "evening", "day")
+
+MILK_REASONS = ("feed_water", "weather", "calf", "unknown")
+"""Why milk is less, where it is neither heat nor illness: those are records of their own."""

@@ -13,6 +13,7 @@ import threading
 from collections import deque
 from collections.abc import Callable
 from datetime import UTC, datetime
+from decimal import Decimal
 from typing import Any, Generic, TypeVar
 
 import sqlalchemy as sa
@@ -42,6 +43,19 @@ class UtcDateTime(sa.types.TypeDecorator[datetime]):
         if value is None:
             return None
         return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+class Exact(sa.types.TypeDecorator[Decimal]):
+    """A quantity as written: SQLite's numbers are binary fractions, so it is kept as text."""
+
+    impl = sa.String()
+    cache_ok = True
+
+    def process_bind_param(self, value: Decimal | None, dialect: sa.Dialect) -> str | None:
+        return None if value is None else str(value)
+
+    def process_result_value(self, value: str | None, dialect: sa.Dialect) -> Decimal | None:
+        return None if value is None else Decimal(value)
 
 
 class Base(DeclarativeBase):

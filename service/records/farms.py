@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -11,34 +11,65 @@ import sqlalchemy as sa
 from service.husbandry.herd import Person
 from service.records import tables
 
-OWNER = "owner"
+OWNER, HELPER, REPORTER = "owner", "helper", "reporter"
+"""Whom a phone speaks for; a reporter's is no phone of the farm (a technician whom the owner has named)."""
+
 ACTIVE, STOPPED = "active", "stopped"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caller:
-    """A phone that belongs to a farm, with what a text of it needs of that farm."""
+    """
+    A phone that tells of a farm, with what a text of it needs of that farm.
+
+    ``may``: what the owner allows a helper beyond recording. ``earlier``: numbers moved to this one.
+    ``guarded``: money and people are behind a secret number. ``reports``: other farms have named this phone
+    as their technician's.
+    """
 
     phone: str
+    role: str
+    name: str | None
+    may: Sequence[str]
+    earlier: Sequence[str]
     language: str
     state: str
+    guarded: bool
+    reports: bool
     farm_id: int
     version: int
     cooperative_id: int
     ward: str | None
     intervals: Mapping[str, int]  # the cooperative's own
+    words_version: int  # of the cooperative's local words
 
+    @property
+    def phones(self) -> tuple[str, ...]:
+        """The number it has and those it had: whatever they told, this person told."""
+        return (self.phone, *self.earlier)
+
+
+_REPORTS = sa.exists().where(
+    tables.Reporter.phone == tables.Person.phone, tables.Reporter.farm_id != tables.Person.farm_id
+)
 
 _CALLER = (
     sa.select(
         tables.Person.phone,
+        tables.Person.role,
+        tables.Person.name,
+        tables.Person.may,
+        tables.Person.earlier,
         tables.Person.language,
         tables.Person.state,
         tables.Person.farm_id,
+        tables.Farm.pin.is_not(None).label("guarded"),
+        _REPORTS.label("reports"),
         tables.Farm.version,
         tables.Farm.cooperative_id,
         tables.Farm.ward,
         tables.Cooperative.intervals,
+        tables.Cooperative.words_version,
     )
     .join(tables.Farm, tables.Farm.id == tables.Person.farm_id)
     .join(tables.Cooperative, tables.Cooperative.id == tables.Farm.cooperative_id)
@@ -84,8 +115,9 @@ def join(
     """A new farm with its owner; the farm's id."""
     farm = {"cooperative_id": cooperative_id, "name": name, "created_at": now}
     farm_id = conn.execute(sa.insert(tables.Farm).returning(tables.Farm.id), farm).scalar_one()
-    person = {"phone": phone, "farm_id": farm_id, "role": OWNER, "language": language}
+    person = {"phone": phone, "farm_id": farm_id, "role": OWNER, "name": name, "language": language}
     conn.execute(sa.insert(tables.Person), {**person, "state": ACTIVE, "joined_at": now})
+    conn.execute(sa.delete(tables.Invitation).where(tables.Invitation.phone == phone))
     return farm_id
 
 
@@ -94,11 +126,16 @@ def change(conn: sa.Connection, phone: str, **values: str) -> None:
     conn.execute(sa.update(tables.Person).where(tables.Person.phone == phone).values(**values))
 
 
+_OF_WARD = sa.bindparam("of_ward", type_=sa.String)
+
 _TO_CALL = (
     sa.select(tables.PersonToCall.role, tables.PersonToCall.name, tables.PersonToCall.phone)
     .where(
         tables.PersonToCall.cooperative_id == sa.bindparam("cooperative"),
-        sa.or_(tables.PersonToCall.ward.is_(None), tables.PersonToCall.ward == sa.bindparam("of_ward")),
+        sa.or_(
+            tables.PersonToCall.ward.is_(None),
+            sa.func.lower(tables.PersonToCall.ward) == sa.func.lower(_OF_WARD),
+        ),
     )
     .order_by(tables.PersonToCall.ward.is_(None), tables.PersonToCall.rank, tables.PersonToCall.id)
 )

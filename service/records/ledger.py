@@ -8,7 +8,7 @@ texts and holds as long as the farm's ``version`` in the database is the one it 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 import sqlalchemy as sa
@@ -17,11 +17,15 @@ from service.husbandry import forms, kinds
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Farm, Told
 from service.husbandry.kinds.calving import Calving
-from service.husbandry.kinds.herd_book import Naming, NewAnimal
+from service.husbandry.kinds.herd_book import AnimalSale, Naming, NewAnimal
+from service.husbandry.kinds.trade import MilkSale, Payment
 from service.husbandry.replay import replay, working_names
 from service.records import tables
 
 _PLANNING = tuple(kind.KIND for kind in kinds.KINDS if kind.PLANS and not kind.INSTRUCTION)
+
+_ON_CREDIT = (MilkSale.KIND, AnimalSale.KIND, Payment.KIND)
+"""Kinds of what a buyer can owe, and of what is paid of it."""
 
 _COLUMNS = (
     tables.Entry.id,
@@ -133,7 +137,9 @@ def append(
     Raises:
         LookupError: An entry names an animal the farm has not.
     """
-    ids = {name.casefold(): a.id for a in book.farm.animals.values() if a.present for name in a.names}
+    # An animal that has left can still be told of; of two of one name the one present is meant.
+    known = sorted(book.farm.animals.values(), key=lambda animal: animal.present)
+    ids = {name.casefold(): animal.id for animal in known for name in reversed(animal.names)}
     told = []
     for entry in entries:
         animals, calves = _whom(conn, book, entry, ids)
@@ -165,7 +171,8 @@ def _whom(
     if isinstance(entry, NewAnimal):
         # One present under that name is told of again: what was not known of it is added.
         known = ids.get(entry.name.casefold())
-        return (_identity(conn, book, entry.name, ids) if known is None else known,), ()
+        there = known is not None and (known not in book.farm.animals or book.farm.animals[known].present)
+        return (known if known is not None and there else _identity(conn, book, entry.name, ids),), ()
     named = tuple(ids[name.casefold()] for name in entry.named if name != forms.EVERY_ANIMAL)
     if isinstance(entry, Naming):
         _also_called(conn, named[0], entry.name, ids)
@@ -205,24 +212,105 @@ def _also_called(conn: sa.Connection, animal_id: int, name: str, ids: dict[str, 
     ids[name.casefold()] = animal_id
 
 
-def undo(conn: sa.Connection, farm_id: int, *, told_by: str, text_id: str, now: datetime) -> tuple[Told, ...]:
-    """Mark all entries of the teller's latest standing telling as undone, and return them; maybe none."""
-    latest = conn.execute(
+def undo(
+    conn: sa.Connection,
+    farm_id: int,
+    *,
+    told_by: Sequence[str],
+    text_id: str,
+    now: datetime,
+    why: str | None = None,
+) -> tuple[Told, ...]:
+    """
+    Mark all entries of the teller's latest standing telling as undone, and return them; maybe none.
+
+    *told_by*: the teller's number, and those it had before.
+    """
+    latest = _latest_text(conn, farm_id, told_by)
+    if latest is None:
+        return ()
+    return _mark_undone(conn, tables.Entry.text_id == latest, text_id=text_id, now=now, why=why)
+
+
+def latest_telling(conn: sa.Connection, farm_id: int, told_by: Sequence[str]) -> tuple[Told, ...]:
+    """The standing entries that :func:`undo` would take back."""
+    latest = _latest_text(conn, farm_id, told_by)
+    standing = (tables.Entry.text_id == latest, tables.Entry.undone_at.is_(None))
+    return tuple(map(_told, conn.execute(sa.select(*_COLUMNS).where(*standing).order_by(tables.Entry.id))))
+
+
+def undo_text(conn: sa.Connection, farm_id: int, of: str, *, text_id: str, now: datetime) -> tuple[Told, ...]:
+    """Mark all standing entries of a farm that the text *of* told as undone, and return them."""
+    which = sa.and_(tables.Entry.farm_id == farm_id, tables.Entry.text_id == of)
+    return _mark_undone(conn, which, text_id=text_id, now=now)
+
+
+def reported_by_others(
+    conn: sa.Connection, farm_id: int, kinds: Sequence[str], own: Sequence[str], *, since: datetime
+) -> str | None:
+    """
+    The latest text, come *since* then, whose entries of *kinds* stand and were told by no phone of the farm.
+
+    *own*: the farm's phones.
+    """
+    return conn.execute(
+        sa.select(tables.Entry.text_id)
+        .join(tables.TextIn, tables.TextIn.id == tables.Entry.text_id)
+        .where(
+            tables.Entry.farm_id == farm_id,
+            tables.Entry.kind.in_(kinds),
+            tables.Entry.told_by.not_in(own),
+            tables.Entry.undone_at.is_(None),
+            tables.TextIn.arrived_at >= since,
+        )
+        .order_by(tables.Entry.id.desc())
+        .limit(1)
+    ).scalar_one_or_none()
+
+
+def _latest_text(conn: sa.Connection, farm_id: int, told_by: Sequence[str]) -> str | None:
+    return conn.execute(
         sa.select(tables.Entry.text_id)
         .where(
             tables.Entry.farm_id == farm_id,
-            tables.Entry.told_by == told_by,
+            tables.Entry.told_by.in_(told_by),
             tables.Entry.undone_at.is_(None),
         )
         .order_by(tables.Entry.id.desc())
         .limit(1)
     ).scalar_one_or_none()
-    if latest is None:
-        return ()
-    standing = (tables.Entry.text_id == latest, tables.Entry.undone_at.is_(None))
+
+
+def undo_one(
+    conn: sa.Connection, farm_id: int, entry_id: int, *, text_id: str, now: datetime
+) -> tuple[Told, ...]:
+    """Mark one standing entry of a farm as undone, and return it; () where it does not stand."""
+    which = sa.and_(tables.Entry.farm_id == farm_id, tables.Entry.id == entry_id)
+    return _mark_undone(conn, which, text_id=text_id, now=now)
+
+
+def _mark_undone(
+    conn: sa.Connection,
+    which: sa.ColumnElement[bool],
+    *,
+    text_id: str,
+    now: datetime,
+    why: str | None = None,
+) -> tuple[Told, ...]:
+    standing = (which, tables.Entry.undone_at.is_(None))
     told = tuple(map(_told, conn.execute(sa.select(*_COLUMNS).where(*standing).order_by(tables.Entry.id))))
-    conn.execute(sa.update(tables.Entry).where(*standing).values(undone_at=now, undone_by=text_id))
+    marks = {"undone_at": now, "undone_by": text_id, "undone_why": why}
+    conn.execute(sa.update(tables.Entry).where(*standing).values(**marks))
     return told
+
+
+def without(book: Book, undone: Iterable[Told]) -> Book:
+    """*book* as if *undone* had not been told: what goes in their place is resolved against it."""
+    gone = {one.id for one in undone if one.entry.PLANS}
+    if not gone:
+        return book
+    standing = tuple(one for one in book.told if one.id not in gone)
+    return replace(book, told=standing, farm=replay(standing))
 
 
 def turned(conn: sa.Connection, book: Book, told: Sequence[Told], undone: Sequence[Told]) -> Book:
@@ -251,7 +339,73 @@ def recent(conn: sa.Connection, farm_id: int, *, limit: int) -> tuple[Told, ...]
     return tuple(map(_told, rows))
 
 
+def latest_of(conn: sa.Connection, farm_id: int, kind: str, *, limit: int) -> tuple[Told, ...]:
+    """The farm's latest standing entries of one kind, the last told first."""
+    rows = conn.execute(
+        sa.select(*_COLUMNS)
+        .where(tables.Entry.farm_id == farm_id, tables.Entry.kind == kind, tables.Entry.undone_at.is_(None))
+        .order_by(tables.Entry.id.desc())
+        .limit(limit)
+    )
+    return tuple(map(_told, rows))
+
+
+def replaced_by(conn: sa.Connection, told: Told) -> tuple[Told, ...]:
+    """What the telling of *told* was written down in the place of; maybe nothing."""
+    text = sa.select(tables.Entry.text_id).where(tables.Entry.id == told.id).scalar_subquery()
+    rows = conn.execute(sa.select(*_COLUMNS).where(tables.Entry.undone_by == text).order_by(tables.Entry.id))
+    return tuple(map(_told, rows))
+
+
 def on_days(conn: sa.Connection, farm_id: int, kind: str, first: date, last: date) -> tuple[Told, ...]:
     """The farm's standing entries of one kind from day *first* to day *last*, both included."""
     bounds = {"farm": farm_id, "of": kind, "first": first, "last": last}
     return tuple(map(_told, conn.execute(_ON_DAYS, bounds)))
+
+
+_OF_KINDS = (
+    sa.select(*_COLUMNS)
+    .where(
+        tables.Entry.farm_id == sa.bindparam("farm"),
+        tables.Entry.kind.in_(sa.bindparam("kinds", expanding=True)),
+        tables.Entry.happened_on >= sa.bindparam("first"),
+        tables.Entry.happened_on <= sa.bindparam("last"),
+        tables.Entry.undone_at.is_(None),
+    )
+    .order_by(tables.Entry.happened_on, tables.Entry.id)
+)
+
+
+def of_kinds(
+    conn: sa.Connection, farm_id: int, kinds: Sequence[str], first: date, last: date
+) -> tuple[Told, ...]:
+    """The farm's standing entries of several kinds from day *first* to day *last*, both included."""
+    bounds = {"farm": farm_id, "kinds": list(kinds), "first": first, "last": last}
+    return tuple(map(_told, conn.execute(_OF_KINDS, bounds)))
+
+
+def first_day(conn: sa.Connection, farm_id: int, kind: str) -> date | None:
+    """The earliest day of which a standing entry of that kind is told; None: of none."""
+    return conn.execute(
+        sa.select(sa.func.min(tables.Entry.happened_on)).where(
+            tables.Entry.farm_id == farm_id, tables.Entry.kind == kind, tables.Entry.undone_at.is_(None)
+        )
+    ).scalar_one()
+
+
+_OWING = (
+    sa.select(*_COLUMNS)
+    .where(
+        tables.Entry.farm_id == sa.bindparam("farm"),
+        tables.Entry.kind.in_(_ON_CREDIT),
+        tables.Entry.happened_on <= sa.bindparam("last"),
+        tables.Entry.undone_at.is_(None),
+        sa.or_(tables.Entry.kind == Payment.KIND, tables.Entry.payload["credit"].as_boolean()),
+    )
+    .order_by(tables.Entry.happened_on, tables.Entry.id)
+)
+
+
+def owing(conn: sa.Connection, farm_id: int, until: date) -> tuple[Told, ...]:
+    """The farm's standing sales on credit, and the payments, up to the day *until*."""
+    return tuple(map(_told, conn.execute(_OWING, {"farm": farm_id, "last": until})))

@@ -29,11 +29,11 @@ TAKEN_WITHIN = timedelta(minutes=3)
 """A sender at work takes a text much sooner, unless thousands are due together."""
 
 OUT = TextOut.__table__.c
-_ANSWER = sa.or_(OUT.purpose == Purpose.REPLY, OUT.in_reply_to.is_not(None))
+ANSWER = sa.or_(OUT.purpose == Purpose.REPLY, OUT.in_reply_to.is_not(None))
 _ADD = sa.insert(TextOut).inline()
 _WAITING = OUT.state == sa.literal_column("'waiting'")  # as written in the partial indexes
 _UNASKED_OF = sa.select(OUT.seq, OUT.task_ids).where(
-    _WAITING, OUT.farm_id == sa.bindparam("farm"), sa.not_(_ANSWER)
+    _WAITING, OUT.farm_id == sa.bindparam("farm"), sa.not_(ANSWER)
 )
 
 
@@ -135,13 +135,13 @@ def _due(now: datetime, limit: int, which: sa.ColumnElement[bool]) -> sa.Subquer
 
 def _answers(now: datetime, limit: int) -> sa.Select[int]:
     """Of each phone with an answer due, the oldest answer waiting, due or not."""
-    phones = sa.select(_due(now, limit, _ANSWER).c.phone)
-    return sa.select(sa.func.min(OUT.seq)).where(_WAITING, _ANSWER, OUT.phone.in_(phones)).group_by(OUT.phone)
+    phones = sa.select(_due(now, limit, ANSWER).c.phone)
+    return sa.select(sa.func.min(OUT.seq)).where(_WAITING, ANSWER, OUT.phone.in_(phones)).group_by(OUT.phone)
 
 
 def _unasked(now: datetime, limit: int) -> sa.Select[int]:
     """Of each phone with unasked texts due, the oldest of these."""
-    due = _due(now, limit, sa.not_(_ANSWER))
+    due = _due(now, limit, sa.not_(ANSWER))
     return sa.select(sa.func.min(due.c.seq)).group_by(due.c.phone)
 
 
@@ -194,14 +194,14 @@ def postpone(connection: sa.Connection, text: Waiting, *, until: datetime) -> No
 def failed_attempt(connection: sa.Connection, text: Waiting, *, next_try: datetime) -> None:
     """*text* was tried in vain. Its phone's later ones of the same sort wait with it, in their order."""
     _settle(connection, text, next_try_at=next_try, attempts=text.attempts + 1)
-    sort = _ANSWER if text.asked else sa.not_(_ANSWER)
+    sort = ANSWER if text.asked else sa.not_(ANSWER)
     later = (_WAITING, OUT.phone == text.phone, OUT.seq > text.seq, sort, OUT.next_try_at < next_try)
     connection.execute(sa.update(TextOut).where(*later).values(next_try_at=next_try))
 
 
 def withdraw_unasked(connection: sa.Connection, phone: str) -> None:
     """What waits unasked for *phone* is not sent (its holder has left the service)."""
-    where = (_WAITING, OUT.phone == phone, sa.not_(_ANSWER))
+    where = (_WAITING, OUT.phone == phone, sa.not_(ANSWER))
     _finish(connection, where, "expired")
 
 

@@ -50,7 +50,7 @@ def _select(*where: sa.ColumnElement[bool]) -> sa.Select[tuple[tables.Task]]:
 _OPEN_OF = _select(tables.Task.farm_id == sa.bindparam("farm"))
 _INSERT = sa.insert(tables.Task).returning(tables.Task.id, sort_by_parameter_order=True)
 _REPLAN_AT = sa.update(tables.Farm).where(tables.Farm.id == sa.bindparam("farm"))
-_REPLAN_AT = _REPLAN_AT.values(replan_at=sa.bindparam("at"))
+_REPLAN_AT = _REPLAN_AT.values(replan_at=sa.bindparam("at"), advise_at=sa.bindparam("advice"))
 _DROP = (
     sa.update(tables.Task)
     .where(tables.Task.id == sa.bindparam("of_task"))
@@ -140,9 +140,14 @@ def reminded(conn: sa.Connection, farm_id: int, today: date) -> bool:
     return conn.execute(noted).rowcount == 1
 
 
-def replan_at(conn: sa.Connection, farm_id: int, at: datetime | None) -> None:
-    """Keep when the farm's plan next changes by the passing of time alone."""
-    conn.execute(_REPLAN_AT, {"farm": farm_id, "at": at})
+def replan_at(
+    conn: sa.Connection, farm_id: int, at: datetime | None, *, advise_at: datetime | None = None
+) -> None:
+    """
+    Keep when the farm's plan next changes by the passing of time alone, and when advice may next come to
+    it by itself.
+    """
+    conn.execute(_REPLAN_AT, {"farm": farm_id, "at": at, "advice": advise_at})
 
 
 def farms_to_replan(conn: sa.Connection, now: datetime, *, limit: int) -> tuple[int, ...]:

@@ -4,18 +4,21 @@ Every table, declared once.
 ``entries`` is the truth and append-only: an undo marks. ``animals`` and ``animal_names`` give animals an
 identity that outlives renaming and undoing; ``tasks`` is what the plan derived from the entries;
 ``texts_in`` and ``texts_out`` are every word that came and went; ``conversations`` and ``menu_sessions``
-are what is being talked of. All moments are UTC.
+are what is being talked of. What a cooperative keeps for its farms (people to call, drugs with their
+label's holding times, local words, campaigns, the centre's lists) and what its staff should look at
+(``concerns``) have tables of their own. All moments are UTC.
 """
 
 from __future__ import annotations
 
 from datetime import date, datetime
+from decimal import Decimal
 from typing import Any
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Mapped, mapped_column
 
-from service.records.base import Base, UtcDateTime
+from service.records.base import Base, Exact, UtcDateTime
 
 
 def _key() -> Any:
@@ -27,7 +30,11 @@ def _farm(*, needed: bool = True) -> Any:
 
 
 class Cooperative(Base):
-    """Who runs the line. ``number``: the number texts come to; null takes every other number."""
+    """
+    Who runs the line. ``number``: the number texts come to; null takes every other number.
+
+    ``words_version`` counts the changes of its local words.
+    """
 
     __tablename__ = "cooperatives"
 
@@ -35,6 +42,7 @@ class Cooperative(Base):
     name: Mapped[str]
     number: Mapped[str | None] = mapped_column(unique=True)
     intervals: Mapped[dict[str, int]] = mapped_column(sa.JSON, default=dict)
+    words_version: Mapped[int] = mapped_column(default=0, server_default="0")
 
 
 class PersonToCall(Base):
@@ -54,7 +62,8 @@ class PersonToCall(Base):
 class Farm(Base):
     """
     ``version`` counts what was told or undone; ``replan_at``: when its plan next changes by time alone;
-    ``reminded_on``: the farm-local day of its latest day-level reminders.
+    ``reminded_on``: the farm-local day of its latest day-level reminders; ``advise_at``: when a topic of
+    advice may next come by itself.
     """
 
     __tablename__ = "farms"
@@ -64,8 +73,12 @@ class Farm(Base):
     name: Mapped[str]
     ward: Mapped[str | None]
     version: Mapped[int] = mapped_column(default=0)
+    pin: Mapped[str | None]  # hashed; null: none is asked for
+    pin_misses: Mapped[int] = mapped_column(default=0, server_default="0")  # wrong ones in a row
+    pin_locked_until: Mapped[datetime | None] = mapped_column(UtcDateTime)
     replan_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     reminded_on: Mapped[date | None]
+    advise_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     created_at: Mapped[datetime] = mapped_column(UtcDateTime)
 
     __table_args__ = (
@@ -75,22 +88,56 @@ class Farm(Base):
             sqlite_where=sa.text("replan_at IS NOT NULL"),
             postgresql_where=sa.text("replan_at IS NOT NULL"),
         ),
+        sa.Index(
+            "ix_farms_advise_at",
+            "advise_at",
+            sqlite_where=sa.text("advise_at IS NOT NULL"),
+            postgresql_where=sa.text("advise_at IS NOT NULL"),
+        ),
     )
 
 
 class Person(Base):
-    """A phone and whom it speaks for: several phones a farm, one farm a phone."""
+    """
+    A phone and whom it speaks for: several phones a farm, one farm a phone.
+
+    ``may``: what the owner allows a helper beyond recording (money, remove, people). ``earlier``: numbers
+    that staff have moved to this one; what they told is this phone's.
+    """
 
     __tablename__ = "people"
 
     phone: Mapped[str] = mapped_column(primary_key=True)  # E.164
     farm_id: Mapped[int] = _farm()
     role: Mapped[str]  # owner, helper
+    name: Mapped[str | None]
+    may: Mapped[list[str]] = mapped_column(sa.JSON, default=list, server_default=sa.text("'[]'"))
+    earlier: Mapped[list[str]] = mapped_column(sa.JSON, default=list, server_default=sa.text("'[]'"))
     language: Mapped[str]  # sw, en
     state: Mapped[str]  # active, stopped
     joined_at: Mapped[datetime] = mapped_column(UtcDateTime)
 
     __table_args__ = (sa.Index("ix_people_farm_id", "farm_id"),)
+
+
+class Invitation(Base):
+    """A phone that an owner has asked to help; gone once it is answered."""
+
+    __tablename__ = "invitations"
+
+    phone: Mapped[str] = mapped_column(primary_key=True)  # E.164
+    farm_id: Mapped[int] = _farm()
+    name: Mapped[str | None]
+    invited_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class Reporter(Base):
+    """A technician's phone that a farm has named as its own: it may report services for that farm."""
+
+    __tablename__ = "reporters"
+
+    phone: Mapped[str] = mapped_column(primary_key=True)  # E.164
+    farm_id: Mapped[int] = mapped_column(sa.ForeignKey("farms.id"), primary_key=True)
 
 
 class Animal(Base):
@@ -130,6 +177,7 @@ class Entry(Base):
     told_at: Mapped[datetime] = mapped_column(UtcDateTime)
     undone_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
     undone_by: Mapped[str | None] = mapped_column(sa.ForeignKey("texts_in.id"))
+    undone_why: Mapped[str | None]  # as the farmer gave it, where it was asked for
 
     __table_args__ = (
         sa.Index("ix_entries_farm_id_kind_happened_on", "farm_id", "kind", "happened_on"),
@@ -190,7 +238,7 @@ class TextIn(Base):
     text: Mapped[str]
     sent_at: Mapped[datetime] = mapped_column(UtcDateTime)
     arrived_at: Mapped[datetime] = mapped_column(UtcDateTime)
-    channel: Mapped[str]  # sms, menu
+    channel: Mapped[str]  # sms, menu, list (a line of a list that the cooperative loaded)
     farm_id: Mapped[int | None] = _farm(needed=False)
     state: Mapped[str]
 
@@ -280,3 +328,142 @@ class MenuSession(Base):
     more: Mapped[bool]
     state: Mapped[dict[str, Any]] = mapped_column(sa.JSON)
     updated_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class Product(Base):
+    """
+    A drug as its label has it, on the list that the cooperative's vet keeps.
+
+    ``milk_days`` and ``meat_days``: holding times in days (hours rounded up); 0 is a label that says none,
+    null one that does not say. ``dry_cow``: put in at drying off; its milk days count from calving too.
+    """
+
+    __tablename__ = "products"
+
+    cooperative_id: Mapped[int] = mapped_column(sa.ForeignKey("cooperatives.id"), primary_key=True)
+    name: Mapped[str] = mapped_column(primary_key=True)  # case folded, as farmers write it
+    milk_days: Mapped[int | None]
+    meat_days: Mapped[int | None]
+    dry_cow: Mapped[bool] = mapped_column(default=False)
+    updated_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class LocalWord(Base):
+    """A word of the region: under which group and meaning of the word lists it is read."""
+
+    __tablename__ = "local_words"
+
+    cooperative_id: Mapped[int] = mapped_column(sa.ForeignKey("cooperatives.id"), primary_key=True)
+    group: Mapped[str] = mapped_column(primary_key=True)
+    meaning: Mapped[str] = mapped_column(primary_key=True)
+    word: Mapped[str] = mapped_column(primary_key=True)
+
+
+class Concern(Base):
+    """
+    Something that staff should look at.
+
+    ``about``: what there is to know of it, JSON. ``mark`` keeps one thing from being raised twice.
+    """
+
+    __tablename__ = "concerns"
+
+    id: Mapped[int] = _key()
+    cooperative_id: Mapped[int] = mapped_column(sa.ForeignKey("cooperatives.id"))
+    farm_id: Mapped[int | None] = _farm(needed=False)
+    kind: Mapped[str]
+    about: Mapped[dict[str, Any]] = mapped_column(sa.JSON)
+    mark: Mapped[str]
+    raised_at: Mapped[datetime] = mapped_column(UtcDateTime)
+    settled_at: Mapped[datetime | None] = mapped_column(UtcDateTime)
+
+    __table_args__ = (
+        sa.UniqueConstraint("cooperative_id", "kind", "mark"),
+        sa.Index("ix_concerns_cooperative_id_raised_at", "cooperative_id", "raised_at"),
+    )
+
+
+class Campaign(Base):
+    """
+    A vaccination that the cooperative plans. ``on`` null: willing farms are still gathered for a day.
+
+    ``ward`` null: every ward.
+    """
+
+    __tablename__ = "campaigns"
+
+    id: Mapped[int] = _key()
+    cooperative_id: Mapped[int] = mapped_column(sa.ForeignKey("cooperatives.id"), index=True)
+    disease: Mapped[str]
+    ward: Mapped[str | None]
+    on: Mapped[date | None]
+    hour: Mapped[int | None]
+    place: Mapped[str | None]
+    announced_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class Willing(Base):
+    """A farm's answer to a campaign. ``animals``: how many it would bring; 0 is a no."""
+
+    __tablename__ = "willing"
+
+    campaign_id: Mapped[int] = mapped_column(sa.ForeignKey("campaigns.id"), primary_key=True)
+    farm_id: Mapped[int] = mapped_column(sa.ForeignKey("farms.id"), primary_key=True)
+    animals: Mapped[int]
+    answered_at: Mapped[datetime] = mapped_column(UtcDateTime)
+
+
+class CentreDay(Base):
+    """Milk of a farm that the centre's list has for a day, in litres or kilograms as listed."""
+
+    __tablename__ = "centre_days"
+
+    farm_id: Mapped[int] = mapped_column(sa.ForeignKey("farms.id"), primary_key=True)
+    on: Mapped[date] = mapped_column(primary_key=True)
+    session: Mapped[str] = mapped_column(primary_key=True)  # day, where the list has one sum
+    litres: Mapped[Decimal | None] = mapped_column(Exact)
+    kg: Mapped[Decimal | None] = mapped_column(Exact)
+
+
+class Semen(Base):
+    """
+    A bull of the cooperative's catalogue, with the straws in its stock.
+
+    ``values``: trait -> standardised breeding value as a decimal string; a trait not published is left out.
+    """
+
+    __tablename__ = "semen"
+
+    cooperative_id: Mapped[int] = mapped_column(sa.ForeignKey("cooperatives.id"), primary_key=True)
+    code: Mapped[str] = mapped_column(primary_key=True)
+    bull: Mapped[str]
+    breed: Mapped[str]
+    values: Mapped[dict[str, str]] = mapped_column(sa.JSON)
+    reliability: Mapped[int]  # percent
+    price: Mapped[Decimal] = mapped_column(Exact)  # of a straw
+    currency: Mapped[str]
+    straws: Mapped[int]
+    sire: Mapped[str | None]
+    dam: Mapped[str | None]
+    maternal_grandsire: Mapped[str | None]
+
+
+class Advice(Base):
+    """A cooperative's own wording of a topic of advice, without its caution, which stays."""
+
+    __tablename__ = "advice"
+
+    cooperative_id: Mapped[int] = mapped_column(sa.ForeignKey("cooperatives.id"), primary_key=True)
+    topic: Mapped[str] = mapped_column(primary_key=True)
+    language: Mapped[str] = mapped_column(primary_key=True)
+    text: Mapped[str]
+
+
+class AdviceSent(Base):
+    """A topic of advice that has come to a farm by itself, which happens once; ``on``: farm-local."""
+
+    __tablename__ = "advice_sent"
+
+    farm_id: Mapped[int] = mapped_column(sa.ForeignKey("farms.id"), primary_key=True)
+    topic: Mapped[str] = mapped_column(primary_key=True)
+    on: Mapped[date]

@@ -65,6 +65,13 @@ def take(
     return None if row is None else conversations.talk_of(row)
 
 
+def belongs(conn: sa.Connection, id: str, farm_id: int) -> None:
+    """The text *id*, of a phone that is not the farm's, was about that farm: it is kept with it."""
+    conn.execute(
+        sa.update(tables.TextIn).where(tables.TextIn.id == id).values(farm_id=farm_id, state=HANDLED)
+    )
+
+
 def _of_strangers() -> sa.ColumnElement[bool]:
     # The first half is what the partial index holds, written out so that SQLite can tell.
     unhandled = tables.TextIn.state != sa.literal_column("'handled'")

@@ -17,10 +17,19 @@ from hypothesis import strategies as st
 from scheduler.planning import Cause, Open, difference, plan
 from service.husbandry.forms import EVERY_ANIMAL, Calf, Entry
 from service.husbandry.herd import Farm, Told
+from service.husbandry.holds import Hold, drug_hold
 from service.husbandry.kinds.body import Girth
 from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.farm import Done, Setting
-from service.husbandry.kinds.health import Deworming, Disinfection, Spraying, Treatment, Vaccination
+from service.husbandry.kinds.health import (
+    Deworming,
+    Disinfection,
+    Illness,
+    Recovery,
+    Spraying,
+    Treatment,
+    Vaccination,
+)
 from service.husbandry.kinds.heat import Heat
 from service.husbandry.kinds.herd_book import AnimalSale, Death, Naming, NewAnimal
 from service.husbandry.kinds.one_day import Abortion, DryingOff, Weaning
@@ -44,6 +53,23 @@ results = st.sampled_from(["pregnant", "empty", "unsure"])
 tasks = st.sampled_from(["return_heat", "calving", "calf_feed", "spray", "heat_after_calving"])
 holds = st.none() | st.integers(0, 30).map(Decimal)
 
+
+@st.composite
+def treatments(draw: st.DrawFn, name: str) -> Treatment:
+    """A drug with its label or without, its hour told or not, some put in at drying off."""
+    on = draw(days)
+    hour = draw(st.none() | st.integers(0, 23))
+    return Treatment(
+        animals=(name,),
+        on=on,
+        product=draw(st.sampled_from([None, "a", "B"])),
+        milk_hold_days=draw(holds),
+        meat_hold_days=draw(holds),
+        last_dose=None if hour is None else datetime.combine(on, time(hour), ZONE),
+        dry_cow=draw(st.booleans()),
+    )
+
+
 ONE_ANIMAL: tuple[Callable[[str], st.SearchStrategy[Entry]], ...] = (
     lambda name: st.builds(Heat, animal=st.just(name), first_seen=moments, bleeding=st.booleans()),
     lambda name: st.builds(Service, animal=st.just(name), on=days, about=st.booleans()),
@@ -61,8 +87,10 @@ ONE_ANIMAL: tuple[Callable[[str], st.SearchStrategy[Entry]], ...] = (
     lambda name: st.builds(DryingOff, animal=st.just(name), on=days),
     lambda name: st.builds(Weaning, animal=st.just(name), on=days),
     lambda name: st.builds(Girth, animal=st.just(name), on=days, cm=st.just(Decimal(150))),
-    lambda name: st.builds(Treatment, animals=st.just((name,)), on=days, milk_hold_days=holds),
+    treatments,
     lambda name: st.builds(Vaccination, animals=st.just((name,)), on=days, disease=st.just("fmd")),
+    lambda name: st.builds(Illness, animal=st.just(name), on=days, signs=st.just(("off_feed",))),
+    lambda name: st.builds(Recovery, animal=st.just(name), on=days),
     lambda name: st.builds(Naming, animal=st.just(name), name=st.just(f"{name} 2"), on=days),
     lambda name: st.builds(Done, task=tasks, animals=st.just((name,)), on=days),
     lambda name: st.builds(AnimalSale, animal=st.just(name), on=days),
@@ -70,7 +98,7 @@ ONE_ANIMAL: tuple[Callable[[str], st.SearchStrategy[Entry]], ...] = (
 )
 ALL_ANIMALS: st.SearchStrategy[Entry] = st.one_of(
     st.builds(Spraying, on=days, milk_hold_days=holds),
-    st.builds(Deworming, on=days),
+    st.builds(Deworming, on=days, milk_hold_days=holds),
     st.builds(Disinfection, on=days),
     st.builds(Setting, task=st.just("weigh"), every_days=st.just(Decimal(30)), on=days),
     st.builds(Setting, task=st.just("spray"), every_days=st.just(Decimal(14)), on=days),
@@ -206,3 +234,20 @@ def test_animals_present_go_by_names_of_at_most_twelve_characters_each_its_own(t
     assert all(0 < len(name) <= 12 for name in names)
     assert len(set(names)) == len(names)
     assert EVERY_ANIMAL not in names
+
+
+@settings(max_examples=80, deadline=None)
+@given(farms(), days)
+def test_milk_is_free_only_when_every_known_hold_is_over(told: list[Told], on: date) -> None:
+    """The task's day is the first free one, unless a label is not told or the first milk is the calf's."""
+    for animal in replay(told).animals.values():
+        held = drug_hold(animal, on, "evening")
+        if animal.milk_held_until is not None and on >= animal.milk_held_until:
+            assert held is None or held.first is None
+        if not animal.doses:
+            assert held is None
+        if held is not None and held.first is not None:
+            assert held.first.on >= on
+            assert drug_hold(animal, held.first.on, "evening") in (None, Hold(None)) or any(
+                dose.dry_cow or dose.on > on for dose in animal.doses
+            )

@@ -5,7 +5,13 @@ from datetime import date
 from decimal import Decimal
 from typing import ClassVar
 
-from service.husbandry import forms, herd
+from service.husbandry import forms, girth, herd
+
+
+def _weighed(animal: herd.Animal, on: date, kg: Decimal | None, way: str) -> herd.Animal:
+    """*animal* with the weight found *on* that day; the time before is another day's."""
+    before = animal.weighed_before if animal.weighed_on == on else animal.weighed_on
+    return herd.changed(animal, weighed_on=on, weighed_before=before, weight_kg=kg, weight_from=way)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +26,8 @@ class Girth(forms.Entry):
     about: bool = forms.flag()
 
     def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
-        return herd.changed(animal, weighed_on=self.on)
+        found = girth.weight_of(animal, self.cm, self.on)
+        return _weighed(animal, self.on, None if found is None else found.kg, self.KIND)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +42,7 @@ class Weight(forms.Entry):
     about: bool = forms.flag()
 
     def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
-        return herd.changed(animal, weighed_on=self.on)
+        return _weighed(animal, self.on, self.kg, self.KIND)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,3 +55,11 @@ class Condition(forms.Entry):
     on: date = forms.day()
     score: Decimal = forms.quantity(1, 5, needed=True)
     about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        scored = herd.changed(animal, condition=self.score, condition_on=self.on)
+        if animal.condition_on in (None, self.on):
+            return scored
+        return herd.changed(
+            scored, condition_before=animal.condition, condition_before_on=animal.condition_on
+        )

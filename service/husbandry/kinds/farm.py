@@ -7,6 +7,9 @@ from typing import ClassVar
 
 from service.husbandry import forms, herd
 
+OFF = "off"
+"""In a farm's settings: what is not to come any more."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contact(forms.Entry):
@@ -26,13 +29,18 @@ class Contact(forms.Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting(forms.Entry):
-    """A routine's interval in days, or the hour (0-23) of the farm's morning text."""
+    """
+    A routine's interval in days, or the hour (0-23) of the farm's morning text.
+
+    ``off``: what ``task`` names is not to come any more (``advice`` by itself).
+    """
 
     KIND: ClassVar[str] = "setting"
 
     task: str | None = forms.words()
     every_days: Decimal | None = forms.quantity(1, 400)
     hour: Decimal | None = forms.quantity(0, 23)
+    off: bool = forms.flag()
     on: date = forms.day()
 
     def farm_after(self, farm: herd.Farm, told: herd.Told) -> herd.Farm:
@@ -43,6 +51,9 @@ class Setting(forms.Entry):
             return replace(farm, settings=settings)
         if self.every_days is not None:
             settings[self.task] = int(self.every_days)
+        if self.off or OFF in settings:
+            others = tuple(task for task in settings.get(OFF, ()) if task != self.task)
+            settings[OFF] = (*others, self.task) if self.off else others
         return replace(farm, settings=settings, asked_on={**farm.asked_on, self.task: self.on})
 
 

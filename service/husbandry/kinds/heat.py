@@ -36,10 +36,10 @@ class Heat(forms.Entry):
         return seen
 
     def _days_since(self, served: herd.Served) -> int:
-        return (self.happened_on - served.on).days
+        return (self.happened_on - served.last_on).days
 
     def _is_of(self, served: herd.Served | None) -> bool:
-        """Whether this is the heat that was served, or its blood."""
+        """Whether this is the heat that was served, or its blood; while a bull runs with her, any heat is."""
         same = cycle.BLOOD_OF_SERVICE_DAYS if self.bleeding else cycle.SAME_HEAT_DAYS
         return served is not None and self._days_since(served) <= same
 

@@ -97,6 +97,7 @@ class AnimalSale(forms.Entry):
     animal: str = forms.animal()
     amount: Money | None = forms.money()
     buyer: str | None = forms.words()
+    credit: bool = forms.flag()
     on: date = forms.day()
     about: bool = forms.flag()
 

@@ -1,4 +1,4 @@
-"""Milk of one milking or day."""
+"""Milk of one milking or day, and why it is less."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import ClassVar
 
 from service.husbandry import forms
-from service.husbandry.signs import SESSIONS
+from service.husbandry.signs import MILK_REASONS, SESSIONS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,4 +20,17 @@ class Milk(forms.Entry):
     litres: Decimal = forms.quantity(0, 50, usual=25, needed=True)
     session: str = forms.choice(*SESSIONS, needed=True)
     on: date = forms.day()
+    about: bool = forms.flag()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MilkReason(forms.Entry):
+    """Why one cow (``*``: the herd) gave less milk on a day, as the farmer sees it."""
+
+    KIND: ClassVar[str] = "milk_reason"
+    PLANS: ClassVar[bool] = False
+
+    animal: str = forms.animal()
+    on: date = forms.day()
+    reason: str = forms.choice(*MILK_REASONS, needed=True)
     about: bool = forms.flag()

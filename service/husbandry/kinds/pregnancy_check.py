@@ -34,6 +34,8 @@ class PregnancyCheck(forms.Entry):
         held = animal.served or animal.lapsed
         guessed = held is not animal.served
         animal = herd.changed(animal, in_calf=True, heat=None, served=held, lapsed=None)
+        if held is not None and held.running:
+            return self._of_bull(animal, held)
         if held is not None and not self._contradicts(held):
             return herd.changed(animal, conceived_on=held.on, conceived_about=held.about or guessed)
         if self.months is None:
@@ -41,6 +43,13 @@ class PregnancyCheck(forms.Entry):
         return herd.changed(
             animal, conceived_on=cycle.conceived_before(self.on, self.months), conceived_about=True
         )
+
+    def _of_bull(self, animal: herd.Animal, ran: herd.Served) -> herd.Animal:
+        """Only what is felt tells the day within the time that a bull ran with her."""
+        if self.months is None:
+            return animal
+        felt = cycle.conceived_before(self.on, self.months)
+        return herd.changed(animal, conceived_on=min(max(felt, ran.on), ran.last_on), conceived_about=True)
 
     def _contradicts(self, served: herd.Served) -> bool:
         if self.months is None:

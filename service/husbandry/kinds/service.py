@@ -1,6 +1,6 @@
 """A service, by straw or bull."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import ClassVar
 
@@ -10,7 +10,11 @@ from service.husbandry.units import Money
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Service(forms.Entry):
-    """The cow was inseminated (``ai``) or covered (``bull``)."""
+    """
+    The cow was inseminated (``ai``) or covered (``bull``).
+
+    ``running``: a bull goes with her from that day on, until a :class:`BullLeft` ends it.
+    """
 
     KIND: ClassVar[str] = "service"
 
@@ -20,13 +24,16 @@ class Service(forms.Entry):
     sire: str | None = forms.words()
     technician: str | None = forms.words()
     cost: Money | None = forms.money()
+    running: bool = forms.flag()
     about: bool = forms.flag()
 
     def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
         """The last service counts: it answers the heat, and what was found before it is over."""
         return herd.changed(
             animal,
-            served=herd.Served(self.on, self.about, self.method, self.sire, self.technician),
+            served=herd.Served(
+                self.on, self.about, self.method, self.sire, self.technician, running=self.running
+            ),
             services=animal.services + 1,
             cycled_on=self.on,
             heat=None,
@@ -36,3 +43,21 @@ class Service(forms.Entry):
             conceived_on=None,
             conceived_about=False,
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BullLeft(forms.Entry):
+    """A bull that ran with the cows named (none named: with all) is with them no more."""
+
+    KIND: ClassVar[str] = "bull_left"
+
+    animals: tuple[str, ...] = forms.animals(needed=False)
+    on: date = forms.day()
+    about: bool = forms.flag()
+
+    def after(self, animal: herd.Animal, told: herd.Told) -> herd.Animal:
+        """Ends the span of the bull that ran with her, if one did."""
+        served = animal.served
+        if served is None or not served.running or served.until is not None:
+            return animal
+        return herd.changed(animal, served=replace(served, until=self.on))

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from typing import ClassVar
 
 from service.husbandry import forms
@@ -27,7 +27,7 @@ class Feeding(forms.Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MilkSale(forms.Entry):
-    """Milk sold; any two of litres, price (of one litre) and amount (the whole) give the third."""
+    """Milk sold, paid or on ``credit``; any two of litres, price (of one) and amount give the third."""
 
     KIND: ClassVar[str] = "milk_sale"
     PLANS: ClassVar[bool] = False
@@ -36,6 +36,47 @@ class MilkSale(forms.Entry):
     price: Money | None = forms.money()
     amount: Money | None = forms.money()
     buyer: str | None = forms.words()
+    credit: bool = forms.flag()
+    on: date = forms.day()
+    about: bool = forms.flag()
+
+    def __post_init__(self) -> None:
+        """Whoever tells a sale, by text, menu or answer: the third follows from the other two."""
+        for name, value in third(self.litres, self.price, self.amount).items():
+            object.__setattr__(self, name, value)
+
+
+_ROUNDED = Decimal(1)
+"""What the price of a litre may be off by, in the currency's unit, where a whole sum was shared out."""
+
+
+def third(litres: Decimal | None, price: Money | None, amount: Money | None) -> dict[str, Decimal | Money]:
+    """Of litres, price of one and the whole: the one that the other two give; nothing where they do not."""
+    if litres is not None and price is not None and amount is None:
+        return {"amount": Money.of(litres * price.amount, price.currency)}
+    if litres and amount is not None and price is None:
+        return {"price": Money.of(amount.amount / litres, amount.currency)}
+    if litres is None and price is not None and amount is not None and price.amount:
+        return {"litres": (amount.amount / price.amount).quantize(Decimal("0.01"), ROUND_HALF_UP)}
+    return {}
+
+
+def disagree(litres: Decimal | None, price: Money | None, amount: Money | None) -> bool:
+    """Whether all three of a sale are told and one of them must be wrong."""
+    if litres is None or price is None or amount is None:
+        return False
+    return abs(litres * price.amount - amount.amount) > max(litres, Decimal(1)) * _ROUNDED
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Payment(forms.Entry):
+    """A buyer on credit paid what was owed, or part of it."""
+
+    KIND: ClassVar[str] = "payment"
+    PLANS: ClassVar[bool] = False
+
+    buyer: str | None = forms.words()
+    amount: Money = forms.money(needed=True)
     on: date = forms.day()
     about: bool = forms.flag()
 
@@ -74,13 +115,14 @@ class MilkPay(forms.Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expense(forms.Entry):
-    """Money spent."""
+    """Money spent; ``kg`` where the weight of what was bought is told."""
 
     KIND: ClassVar[str] = "expense"
     PLANS: ClassVar[bool] = False
 
     what: str | None = forms.words()
     amount: Money = forms.money(needed=True)
+    kg: Decimal | None = forms.quantity("0.1", 100000)
     on: date = forms.day()
     about: bool = forms.flag()
 

@@ -11,7 +11,6 @@ import pytest
 
 from dialogs import replies, texts
 from dialogs.asking import question
-from dialogs.confirm.health import DANGER
 from dialogs.phrases import summary
 from dialogs.reading import Code, Draft, Problem
 from dialogs.replies import alerts, called, held_milk_warning, reply
@@ -22,6 +21,7 @@ from service.husbandry.kinds import (
     KINDS,
     Abortion,
     AnimalSale,
+    BullLeft,
     Calving,
     Condition,
     Contact,
@@ -38,11 +38,14 @@ from service.husbandry.kinds import (
     Illness,
     Milk,
     MilkPay,
+    MilkReason,
     MilkSale,
     Naming,
     NewAnimal,
     OtherIncome,
+    Payment,
     PregnancyCheck,
+    Recovery,
     Service,
     Setting,
     Spraying,
@@ -51,7 +54,8 @@ from service.husbandry.kinds import (
     Weaning,
     Weight,
 )
-from service.husbandry.signs import DISEASES, ILLNESS_SIGNS
+from service.husbandry.signs import DISEASES, ILLNESS_SIGNS, MILK_REASONS
+from service.husbandry.triage import DANGER, MILD
 from service.husbandry.units import Money
 from service.messages import say
 from tests.unit.dialogs.farmhouse import (
@@ -415,7 +419,8 @@ def test_a_record_is_confirmed_with_what_follows(entry, kiswahili, english):
     sw, en = both(Farmhouse().tell(entry))
     assert kiswahili in sw
     assert english in en
-    assert "FUTA" in sw
+    # How to take it back gives way to how much drug the shed wants.
+    assert "FUTA" in sw or isinstance(entry, Disinfection)
 
 
 def every_entry(a: str, b: str, c: str) -> list[Entry]:
@@ -454,10 +459,15 @@ def every_entry(a: str, b: str, c: str) -> list[Entry]:
         *(Treatment(animals=names, on=ON, product=words, **hold) for names in ((a,), (a, b, c), ("*",))),
         *(Treatment(animals=names, on=ON, product=words) for names in ((a,), (a, b, c), ("*",))),
         *(Illness(animal=a, on=ON, signs=(sign,)) for sign in ILLNESS_SIGNS),
+        *(Illness(animal=a, on=ON, signs=(sign,), worse=True) for sign in MILD),
+        Recovery(animal=a, on=ON),
+        *(MilkReason(animal=name, on=ON, reason=reason) for name in (a, "*") for reason in MILK_REASONS),
         *(Illness(animal=a, on=ON, signs=(sign, *ILLNESS_SIGNS)) for sign in DANGER),
         Illness(animal=a, on=ON, signs=tuple(s for s in ILLNESS_SIGNS if s not in {*DANGER, "abortion"})),
         Feeding(animals=(a, b, c), feed=words, kg=D("1234.5"), on=ON),
         MilkSale(litres=D("1234.5"), price=shillings(1300), amount=shillings("9999999.50"), on=ON),
+        MilkSale(litres=D("1234.5"), amount=shillings("9999999.50"), buyer=words, credit=True, on=ON),
+        Payment(buyer=words, amount=shillings("9999999.50"), on=ON, about=True),
         Delivery(kg=D("1234.5"), session="evening", rejected=True, reason=words, on=ON),
         MilkPay(month=day("2026-02-01"), amount=shillings("9999999.50"), on=ON,
                 deductions=(Deduction(words, shillings(5)),)),
@@ -472,6 +482,10 @@ def every_entry(a: str, b: str, c: str) -> list[Entry]:
         Contact(role="other", name=words, phone=None, on=ON),
         Setting(task="disinfect", every_days=D(365), on=ON),
         Setting(hour=D(5), on=ON),
+        Service(animal=a, on=ON, method="bull", running=True, about=True),
+        BullLeft(animals=("*",), on=ON),
+        Calving(animal=a, on=ON, calves=(Calf("female"), Calf("male"))),
+        Calving(animal=a, on=ON, calves=(Calf("female"), Calf("male", False))),
         Done(task="heat_after_calving", animals=(a, b, c), on=ON),
     ]  # fmt: skip
 

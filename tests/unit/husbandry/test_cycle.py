@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from dataclasses import replace
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
 
 from service.husbandry import cycle
 from service.husbandry.cycle import Days, Expected
+from service.husbandry.herd import Served
 from service.husbandry.kinds.herd_book import NewAnimal
 from service.husbandry.kinds.pregnancy_check import PregnancyCheck
 from service.husbandry.kinds.service import Service
@@ -68,7 +70,7 @@ def test_the_check_is_due_when_field_officers_ask_for_it() -> None:
 def test_what_goes_before_a_calving_counts_back_from_it(
     expected: str, dry_off: str, steam_up: str, watch_from: str
 ) -> None:
-    calving = Expected(day(expected), day(expected) - timedelta(279), about=False)
+    calving = Expected(day(expected), day(expected) - timedelta(279), about=False, latest=day(expected))
     assert cycle.dry_off_window(calving).first == day(dry_off)
     assert cycle.dry_off_window(calving).last == day(dry_off) + timedelta(14)
     assert cycle.steam_up_window(calving) == days(steam_up, expected)
@@ -77,7 +79,7 @@ def test_what_goes_before_a_calving_counts_back_from_it(
 
 
 def test_the_watch_over_a_guessed_calving_is_wider_by_half_a_month_either_side() -> None:
-    guessed = Expected(day("2026-12-05"), day("2026-03-01"), about=True)
+    guessed = Expected(day("2026-12-05"), day("2026-03-01"), about=True, latest=day("2026-12-05"))
     assert cycle.calving_window(guessed) == days("2026-11-10", "2027-01-02")
     assert cycle.dry_off_window(guessed).first == day("2026-10-06")
 
@@ -99,10 +101,21 @@ def test_months_of_pregnancy_are_of_30_4_days(months: str, gone: int) -> None:
 def test_a_calf_is_of_a_service_only_if_a_gestation_lies_between() -> None:
     """Range seen 262-296 d, Knott 1932; verified."""
     calved = day("2026-12-05")
-    assert cycle.can_be_of(calved - timedelta(262), calved)
-    assert cycle.can_be_of(calved - timedelta(296), calved)
-    assert not cycle.can_be_of(calved - timedelta(21), calved)
-    assert not cycle.can_be_of(calved - timedelta(320), calved)
+    for days in (262, 296):
+        assert cycle.can_be_of(served(calved - timedelta(days)), calved)
+    for days in (21, 320):
+        assert not cycle.can_be_of(served(calved - timedelta(days)), calved)
+
+
+def test_a_calf_can_be_of_a_bull_if_a_gestation_lies_between_it_and_any_day_of_his() -> None:
+    calved = day("2026-12-05")
+    ran = replace(served(calved - timedelta(330)), running=True)
+    assert cycle.can_be_of(replace(ran, until=calved - timedelta(280)), calved)
+    assert not cycle.can_be_of(replace(ran, until=calved - timedelta(320)), calved)
+
+
+def served(on: date) -> Served:
+    return Served(on, about=False, method=None, sire=None, technician=None)
 
 
 def neema(breed: str | None = None) -> Book:
@@ -129,14 +142,17 @@ def neema(breed: str | None = None) -> Book:
 def test_the_calving_is_the_service_and_the_gestation(served: str, breed: str | None, due: str) -> None:
     book = neema(breed)
     book.tell(Service(animal="Neema", on=day(served)))
-    assert cycle.expected_calving(book.animal("Neema")) == Expected(day(due), day(served), about=False)
+    assert cycle.expected_calving(book.animal("Neema")) == Expected(
+        day(due), day(served), about=False, latest=day(due)
+    )
 
 
 def test_without_a_service_the_months_told_stand_for_it_as_a_guess() -> None:
     book = neema()
     check = PregnancyCheck(animal="Neema", on=day("2026-03-02"), result="pregnant", months=Decimal(5))
     book.tell(check)
-    expected = Expected(day("2025-10-01") + timedelta(282), day("2025-10-01"), about=True)
+    due = day("2025-10-01") + timedelta(282)
+    expected = Expected(due, day("2025-10-01"), about=True, latest=due)
     assert cycle.expected_calving(book.animal("Neema")) == expected
 
 

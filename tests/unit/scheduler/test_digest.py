@@ -17,6 +17,7 @@ from service.husbandry.kinds import (
     Deworming,
     Disinfection,
     Heat,
+    Illness,
     PregnancyCheck,
     Service,
     Setting,
@@ -263,6 +264,7 @@ def test_all_work_has_words_and_fits_with_the_longest_names():
         Spraying(on=ON), Disinfection(on=ON), Deworming(on=ON),
         Treatment(animals=LONG, on=ON, milk_hold_days=D(4), meat_hold_days=D(28)),
         Setting(task="weigh", every_days=D(30), on=ON),
+        *(Illness(animal=name, on=day("2026-03-03"), signs=("udder_clots",)) for name in LONG[:2]),
         Vaccination(animals=LONG, on=ON, disease="fmd"), Vaccination(animals=LONG, on=ON, disease="rvf"),
         Calving(animal=LONG[2], on=day("2025-12-20"), calves=(Calf("female"), Calf("male"))),
     )  # fmt: skip
@@ -279,7 +281,7 @@ def test_all_work_has_words_and_fits_with_the_longest_names():
                     size = sms.measure(text.text)
                     assert (size.encoding, size.segments) == ("gsm7", 1), text.text
                     assert "  " not in text.text
-    assert seen >= set(BY_URGENCY) - {"serve", "heat_after_calving", "milk_record", "statement"}
+    assert seen >= set(BY_URGENCY) - {"serve", "afterbirth", "heat_after_calving", "milk_record", "statement"}
 
 
 @pytest.mark.parametrize(

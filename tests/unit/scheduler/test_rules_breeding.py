@@ -271,13 +271,17 @@ def test_a_calving_that_does_not_come_is_overdue_the_day_after_its_watch() -> No
 def test_a_calving_begins_a_new_milking_without_any_service_told() -> None:
     """Calved 2026-01-15: 45 d are 2026-03-01, 90 d 2026-04-15; computed."""
     book = Book(COW, Calving(animal="Neema", on=day("2026-01-15")))
-    assert book.tasks("2026-01-15 12:00", "Neema") == {"heat_after_calving": ("2026-03-01", "2026-04-15")}
+    assert book.tasks("2026-01-15 12:00", "Neema") == {
+        "afterbirth": ("2026-01-16", "2026-01-16"), "heat_after_calving": ("2026-03-01", "2026-04-15"),
+    }  # fmt: skip
 
 
 def test_a_calving_ends_all_that_was_planned_for_it() -> None:
     book = Book(COW, service("2026-03-01"), check("2026-05-01", "pregnant"))
     book.tell(Calving(animal="Neema", on=day("2026-12-05"), calves=(Calf(sex="male"),)))
-    assert book.tasks("2026-12-05 12:00", "Neema") == {"heat_after_calving": ("2027-01-19", "2027-03-05")}
+    assert book.tasks("2026-12-05 12:00", "Neema") == {
+        "afterbirth": ("2026-12-06", "2026-12-06"), "heat_after_calving": ("2027-01-19", "2027-03-05"),
+    }  # fmt: skip
 
 
 @pytest.mark.parametrize("told", [heat("2026-02-10 06:00"), service("2026-02-10")])
@@ -288,12 +292,12 @@ def test_heat_after_calving_ends_with_any_heat_or_service(told: Heat | Service) 
 
 def test_a_heat_before_the_calving_does_not_end_it() -> None:
     book = Book(COW, heat("2026-01-10 06:00"), Calving(animal="Neema", on=day("2026-01-15")))
-    assert book.tasks("2026-01-15 12:00", "Neema").keys() == {"heat_after_calving"}
+    assert book.tasks("2026-01-15 12:00", "Neema").keys() == {"afterbirth", "heat_after_calving"}
 
 
 def test_a_service_told_late_of_a_day_before_the_calving_plans_nothing() -> None:
     book = Book(COW, Calving(animal="Neema", on=day("2026-01-15")), service("2025-04-08"))
-    assert book.tasks("2026-01-16 12:00", "Neema").keys() == {"heat_after_calving"}
+    assert book.tasks("2026-01-16 12:00", "Neema").keys() == {"afterbirth", "heat_after_calving"}
 
 
 # --- first service -----------------------------------------------------------------------------------

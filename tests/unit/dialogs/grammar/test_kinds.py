@@ -84,6 +84,16 @@ TOLD: list[tuple[str, dict[str, Any]]] = [
     ("hesabu ya Februari", {"kind": "ask", "topic": "statement", "month": "2026-02"}),
     ("badilisha lugha iwe kiingereza", {"kind": "language", "to": "en"}),
     ("SIMAMA", {"kind": "stop"}),
+    ("dume ameondoka", {"kind": "bull_left", "animals": ["*"]}),
+    ("Neema amepona", {"kind": "recovery", "animal": "Neema"}),
+    ("Neema ndama amenyonya", {"kind": "milk_reason", "animal": "Neema", "reason": "calf"}),
+    ("Zawadi was sucked by the calf", {"kind": "milk_reason", "animal": "Zawadi", "reason": "calf"}),
+    ("Asha paid her debt 5000", {"kind": "payment", "buyer": "Asha", "amount": tzs(5000)}),
+    ("SI KWELI", {"kind": "contest"}),
+    ("ONGEZA MSAIDIZI JUMA 0712345678", {"kind": "helper", "act": "add", "phone": "+255712345678"}),
+    ("PIN 4821", {"kind": "pin", "act": "give", "code": "4821"}),
+    ("CHANJO NDIGANA 3", {"kind": "willing", "disease": "ecf", "count": 3}),
+    ("FIX", {"kind": "fix"}),
     ("nataka kurudi kwenye huduma, anza tena", {"kind": "start"}),
 ]  # fmt: skip
 

@@ -122,3 +122,27 @@ def test_two_calves_are_told_one_after_the_other() -> None:
 def test_the_heifers_of_a_calving_are_calves_and_not_the_heifers_of_the_herd() -> None:
     read = entry("Neema calved two heifers Lulu and Radi")
     assert (read["animal"], [calf["name"] for calf in read["calves"]]) == ("Neema", ["Lulu", "Radi"])
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Neema ni Friesian", {"name": "Neema", "breed": "Friesian"}),
+        ("Neema is a Friesian", {"name": "Neema", "breed": "Friesian"}),
+        ("Neema mama yake ni Zawadi", {"name": "Neema", "dam": "Zawadi"}),
+        ("Asali alizaliwa 2024-06-01", {"name": "Asali", "born": "2024-06-01"}),
+    ],
+)
+def test_what_was_not_known_of_an_animal_is_told_later(text: str, told: dict[str, str]) -> None:
+    read = entry(text)
+    assert (read["kind"], read["sex"]) == ("new_animal", "female")
+    assert {key: read.get(key) for key in told} == told
+
+
+def test_a_birth_other_than_the_one_known_is_asked_about() -> None:
+    assert problem("Asali alizaliwa mwaka jana Machi")[0] == "confirm"
+
+
+def test_more_animals_may_be_listed_when_the_herd_has_some() -> None:
+    told = entries("nina mitamba miwili Asha na Bahari")
+    assert [(e["name"], e["status"]) for e in told] == [("Asha", "heifer"), ("Bahari", "heifer")]

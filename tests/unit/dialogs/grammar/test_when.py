@@ -139,3 +139,30 @@ def test_a_day_told_is_not_carried_into_a_telling_with_a_day_of_its_own() -> Non
 
 def test_the_night_that_leads_to_today_began_yesterday() -> None:
     assert entries("Sumu ameibiwa usiku wa kuamkia leo")[0]["on"] == "2026-03-01"
+
+
+@pytest.mark.parametrize(
+    ("told", "on"),
+    [
+        ("mwaka jana Desemba", "2025-12-15"),
+        ("Desemba mwaka jana", "2025-12-15"),
+        ("in March last year", "2025-03-15"),
+        ("mwezi wa tatu mwaka jana", "2025-03-15"),
+        ("tarehe 5 Machi mwaka jana", "2025-03-05"),
+        ("mwaka 2024", "2024-07-15"),
+    ],
+)
+def test_a_year_may_stand_beside_its_month(told: str, on: str) -> None:
+    assert served_on(told) == on
+
+
+def test_last_year_is_not_yesterday() -> None:
+    read = entry("Neema alizaa mwaka jana")
+    assert (read["on"], read["about"]) == ("2025-03-15", True)
+    assert entry("Neema alizaa 2024")["on"] == "2024-07-15"
+
+
+def test_the_month_that_is_paid_for_is_kept() -> None:
+    told = ("kituo kimelipa 180000 ya mwezi wa kwanza", "malipo ya mwezi wa 1 laki moja na elfu themanini")
+    for text in told:
+        assert (entry(text)["month"], entry(text)["amount"]["amount"]) == ("2026-01", "180000.00")

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
+from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from dialogs.screens import menu
-from dialogs.screens.state import Caller, State, Turn
+from dialogs.screens.state import Caller, Helper, Latest, State, Turn
 from service.husbandry.herd import Herd, Known, Sex, Status
+from service.husbandry.kinds import Expense, Milk, PregnancyCheck
+from service.husbandry.units import Money
 
 ZONE = ZoneInfo("Africa/Dar_es_Salaam")
 NOW = datetime(2026, 3, 2, 18, 0, tzinfo=ZONE)
@@ -41,8 +44,29 @@ LARGE = Herd(
 """Every name of the longest kind: twelve characters, ten of them of two septets."""
 
 
+TODAY = date(2026, 3, 2)
+HELPERS = (Helper("+255712345678", "Juma"), Helper("+255754999888", "0754 999 888"))
+LATEST = (
+    Latest(
+        31, Milk(animal="Neema", litres=Decimal(6), session="morning", on=TODAY), "Neema, lita 6, leo asubuhi"
+    ),
+    Latest(
+        28,
+        PregnancyCheck(animal="Zawadi", result="pregnant", months=Decimal(3), on=date(2026, 3, 1)),
+        "Zawadi, ana mimba, jana",
+    ),
+    Latest(
+        25,
+        Expense(what="dawa", amount=Money.of(5000, "TZS"), on=date(2026, 2, 27)),
+        "matumizi 5,000/=, 27 Feb",
+    ),
+)
+"""What was told last, the last first."""
+
+
 def caller(language: str = "sw", herd: Herd = SMALL, **more: Any) -> Caller:
-    return Caller(language=language, now=NOW, herd=herd, **more)
+    known = {"helpers": lambda: HELPERS, "latest": lambda: LATEST, **more}
+    return Caller(language=language, now=NOW, herd=herd, **known)
 
 
 def kept(state: State) -> State:

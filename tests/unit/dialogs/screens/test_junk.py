@@ -67,7 +67,7 @@ def test_letters_where_a_choice_is_asked_change_nothing(language: str, answers: 
     who = caller(language)
     state = tell(who, answers)[-1].state
     letters = "".join(character for character in junk if not character.isdigit() and character not in "*#")
-    if state.at not in (At.MENU, At.DOUBT, At.TASKS, At.TASK):
+    if state.at not in (At.MENU, At.LATEST, At.FIELD, At.TASKS, At.TASK):
         return
     turn = menu.answer(kept(state), f"{letters} zzz", who)
     assert (turn.state, turn.effects) == (state, ())

@@ -10,8 +10,9 @@ import pytest
 
 from dialogs.screens import typed
 from service.husbandry.forms import Deduction, Field, Sort
+from service.husbandry.herd import Herd
 from service.husbandry.units import Money
-from tests.unit.dialogs.screens.builders import ZONE, caller, tell
+from tests.unit.dialogs.screens.builders import ZONE, caller, known, tell
 
 NUMBER = Field("litres", Sort.NUMBER, True, low=Decimal(0), high=Decimal(50))
 
@@ -66,17 +67,23 @@ def test_what_is_no_phone_is_not_read_as_one(text: str) -> None:
 
 @pytest.mark.parametrize(("text", "days"), [("hakuna", 0), ("siku 3", 3), ("wiki moja", 7)])
 def test_a_hold_is_read_in_words_too(text: str, days: int) -> None:
-    (entry,) = tell(caller(), ["7", "2", "1", text, "1"])[-1].effects
+    (entry,) = tell(caller(), ["5", "5", "1", "#", "4", "#", text, "1"])[-1].effects
     assert entry.milk_hold_days == days  # type: ignore[union-attr]
 
 
 def test_a_sign_is_read_in_words_too() -> None:
-    (entry,) = tell(caller(), ["6", "1", "neema", "anakohoa", "1"])[-1].effects
+    (entry,) = tell(caller(), ["5", "1", "neema", "anakohoa", "1"])[-1].effects
     assert entry.signs == ("cough",)  # type: ignore[union-attr]
 
 
 def test_a_day_known_by_its_month_only_is_said_to_be_a_guess() -> None:
-    (entry,) = tell(caller(), ["9", "2", "1", "neema", "165", "Januari"])[-1].effects
+    (entry,) = tell(caller(), ["7", "5", "neema", "165", "Januari"])[-1].effects
     assert (entry.on, entry.about) == (date(2026, 1, 15), True)  # type: ignore[union-attr]
-    (entry,) = tell(caller(), ["9", "2", "1", "neema", "165", "jana"])[-1].effects
+    (entry,) = tell(caller(), ["7", "5", "neema", "165", "jana"])[-1].effects
     assert entry.about is False  # type: ignore[union-attr]
+
+
+def test_a_number_is_no_cow_that_goes_by_it() -> None:
+    herd = Herd((known("12"), known("Neema")))
+    (entry,) = tell(caller(herd=herd), ["1", "neema", "12", "1"])[-1].effects
+    assert (entry.animal, entry.litres) == ("Neema", 12)  # type: ignore[union-attr]

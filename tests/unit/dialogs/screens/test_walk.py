@@ -3,46 +3,98 @@
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Iterator
+from decimal import Decimal
 from functools import cache
 
 import pytest
 
-from dialogs.screens import menu, plans, questions, words
+from dialogs.grammar import checks
+from dialogs.reading import Code
+from dialogs.screens import followup, menu, plans, questions, words
 from dialogs.screens.branches import BRANCHES, ITEMS
 from dialogs.screens.layout import LIMIT
-from dialogs.screens.state import At, Caller, State, Turn
-from service.husbandry.forms import Entry
+from dialogs.screens.state import At, Caller, Helper, Latest, State, Turn
+from service.husbandry.forms import Calf, Entry
 from service.husbandry.herd import Herd
-from service.husbandry.kinds import KINDS
+from service.husbandry.kinds import (
+    BY_KEY,
+    KINDS,
+    Calving,
+    Delivery,
+    Milk,
+    MilkSale,
+    NewAnimal,
+    Service,
+    Setting,
+    Treatment,
+)
+from service.husbandry.kinds.instructions import TOPICS
+from service.husbandry.units import Money
 from service.sms import measure
-from tests.unit.dialogs.screens.builders import LARGE, caller, kept, tell
+from tests.unit.dialogs.screens.builders import LARGE, NOW, caller, kept, tell
+from tests.unit.dialogs.screens.ways import ANSWERS, SCREENS, way
 
-TYPED = ("3", "150", "12/2", "Mwita Marwa", "0754000000", "[[[[[[[[[[01", "zz?", "jana")
+TYPED = (
+    "3",
+    "150",
+    "1 10",
+    "12/2",
+    "Mwita Marwa",
+    "0754000000",
+    "[[[[[[[[[[01",
+    "4821",
+    "4821 7733",
+    "zz?",
+    "jana",
+)
 KEYS = ("0", "*", "#", "9", "1 9")
-LONG_DOUBT = "Je, ni kweli? " * 10
+
+LONGEST = "[[[[[[[[[[00"
+LONG_LATEST = tuple(
+    Latest(number, entry, f"{LONGEST}, {'kitu kirefu sana ' * 8}")
+    for number, entry in enumerate(
+        (
+            Milk(animal=LONGEST, litres=Decimal("12.5"), session="evening", on=NOW.date()),
+            Calving(animal=LONGEST, on=NOW.date(), calves=(Calf("female"),)),
+            Service(animal=LONGEST, on=NOW.date(), method="bull", running=True),
+            Treatment(animals=(LONGEST,), on=NOW.date(), product="dawa", milk_hold_days=Decimal(3)),
+            MilkSale(litres=Decimal(10), price=Money.of(1200, "TZS"), on=NOW.date()),
+            NewAnimal(name=LONGEST, sex="female", status="heifer", on=NOW.date()),
+            Setting(hour=Decimal(18), on=NOW.date()),
+            Delivery(kg=Decimal(12), session="morning", on=NOW.date()),
+        ),
+        1,
+    )
+)
 
 
 def longest(language: str) -> Caller:
-    """A caller with a large herd of long names, long lines of work, and doubts about everything."""
+    """A caller with a large herd of long names, long lines of work, long helpers' names and tellings."""
     return caller(
         language,
         LARGE,
         tasks=tuple(f"{'[' * 12}, kupima mimba, kabla ya 12 Desemba" for _ in range(9)),
-        doubt=lambda entry: LONG_DOUBT if entry.KIND == "milk" else None,
+        helpers=lambda: tuple(
+            Helper(f"+25571200000{n}", "Abdulrahmani Mwakasege wa Mbeya") for n in range(8)
+        ),
+        latest=lambda: LONG_LATEST,
     )
 
 
 def shape(state: State) -> tuple[object, ...]:
     """What makes two places different for a walk: the screen shown, not how the answers before it fell."""
     again = state.question is not None and plans.is_answered(state, state.question)
-    place = (state.at, state.branches, state.page, state.item, state.question, state.details)
+    place = (state.at, state.branches, state.page, state.item, state.question, state.details, state.amends)
     return (*place, bool(state.picked), again)
 
 
 @cache
-def walk(language: str, known: bool = True) -> tuple[tuple[State, str, Turn], ...]:
+def walk(
+    language: str, known: bool = True, asked_by: str | None = None
+) -> tuple[tuple[State, str, Turn], ...]:
     """Every (place, answer, turn) there is."""
-    who = longest(language) if known else caller(language, known=False)
+    who = longest(language) if known else caller(language, known=False, asked_by=asked_by)
     found: list[tuple[State, str, Turn]] = []
     first = menu.dial(who)
     seen, waiting = {shape(first.state)}, deque([first.state])
@@ -62,9 +114,11 @@ LANGUAGES = pytest.mark.parametrize("language", ["sw", "en"])
 
 
 @LANGUAGES
-@pytest.mark.parametrize("known", [True, False])
-def test_every_screen_fits_a_ussd_message_in_gsm7(language: str, known: bool) -> None:
-    for state, typed, turn in walk(language, known):
+@pytest.mark.parametrize(
+    ("known", "asked_by"), [(True, None), (False, None), (False, "Abdulrahmani Mwakasege")]
+)
+def test_every_screen_fits_a_ussd_message_in_gsm7(language: str, known: bool, asked_by: str | None) -> None:
+    for state, typed, turn in walk(language, known, asked_by):
         size = measure(turn.text)
         assert size.encoding == "gsm7", (state, typed, turn.text)
         assert size.units <= LIMIT, (state, typed, turn.text)
@@ -115,9 +169,63 @@ def test_a_screen_is_shown_or_an_effect_is_given_never_both(language: str) -> No
         assert not (turn.effects and turn.more)
 
 
+def test_every_topic_can_be_asked_about() -> None:
+    assert {item.preset.get("topic") for item in ITEMS.values() if item.kind == "ask"} == set(TOPICS)
+
+
 def test_every_branch_that_a_line_opens_is_there() -> None:
     opened = {item.to for branch in BRANCHES.values() for item in branch if item.to}
     assert opened - set(BRANCHES) == {"tasks"}
+
+
+# --- how soon each line is told --------------------------------------------------------------------
+
+
+def ends(who: Caller, answers: list[str], turn: Turn) -> Iterator[tuple[list[str], Turn]]:
+    """Every telling that begins with *answers*, without more than is asked for: answers and last turn."""
+    if turn.effects:
+        yield answers, turn
+    if turn.effects or turn.state.at != At.ASK:  # told, or not to be done after all
+        return
+    question = turn.state.question or ""
+    names = (LONGEST, "1") if question in ("animals", "cows") else (LONGEST,)
+    choices = names if question in ("animal", "animals", "cows") else ANSWERS.get(question, ("1", "2", "3"))
+    reached = {}
+    for typed in choices:
+        after = menu.answer(kept(turn.state), typed, who)
+        if not after.state.details and after.state != turn.state:
+            reached[typed] = after
+    assert reached, (answers, turn.text)
+    for typed, after in reached.items():
+        yield from ends(who, [*answers, typed], after)
+
+
+@LANGUAGES
+@pytest.mark.parametrize("item", [key for key in ITEMS if key != "fix"])
+def test_every_line_is_told_to_its_end_in_at_most_six_screens(item: str, language: str) -> None:
+    who = longest(language)
+    there = way(item, language)
+    last = tell(who, there)[-1]
+    assert last.effects or last.state.item == item, (there, last.text)
+    told = list(ends(who, there, last))
+    assert any(turn.effects for _, turn in told)
+    for answers, turn in told:
+        assert len(answers) + 1 <= SCREENS, answers
+        assert all(isinstance(effect, BY_KEY[ITEMS[item].kind or ""]) for effect in turn.effects)
+
+
+@LANGUAGES
+def test_the_tasks_and_what_was_told_last_are_reached_in_at_most_six_screens(language: str) -> None:
+    who = longest(language)
+    for typed, kind in (("1", "done"), ("2", "later")):
+        turns = tell(who, ["8", "1", "1", typed])
+        assert (len(turns), turns[-1].effects[0].KIND) == (5, kind)  # type: ignore[union-attr]
+    turns = tell(who, ["8", "3", "1", "2", "7"])
+    assert len(turns) == SCREENS
+    assert [effect.KIND for effect in turns[-1].effects] == ["fix", "milk"]  # type: ignore[union-attr]
+
+
+# --- nothing is kept in vain -----------------------------------------------------------------------
 
 
 class Noting(dict[str, str]):
@@ -138,18 +246,25 @@ def test_no_text_is_kept_that_no_screen_shows(monkeypatch: pytest.MonkeyPatch) -
         monkeypatch.setattr(module, "catalogue", lambda language: noting)
     walk.__wrapped__("sw")
     walk.__wrapped__("sw", known=False)
+    walk.__wrapped__("sw", known=False, asked_by="Rehema")
     who = caller(herd=Herd(()))
     for answers in (
         ["1"],
-        ["6", "2"],
-        ["7", "4", "31/12/2026"],
-        ["8", "4", "x" * 90],
-        ["9", "3"],
-        ["9", "1", "4"],
+        ["5", "3"],
+        ["5", "7", "31/12/2026"],
+        ["6", "6", "x" * 90],
+        ["8", "1"],
+        ["7", "4"],
     ):
         tell(who, answers)
-    tell(caller(), ["9", "1", "1", "neema", "Mrembo wa Mbeya"])
+    tell(caller("sw", latest=tuple), ["8", "3"])
+    tell(caller(), ["7", "1", "neema", "Mrembo wa Mbeya"])
+    tell(caller(), ["7", "7", "neema", "2.6"])
+    question = checks.problem(Code.MISSING, Treatment, {"animals": ("Neema",)}, field="milk_hold_days")
+    followup.shown("Siku ngapi?", question, "sw")
+    menu.closing("neno " * 60, tell(who, ["5", "7", "1"])[-1], who)
     tell(caller(known=False), ["1", "77"])
-    menu.closing("Sawa.", tell(who, ["7", "4", "1"])[-1], who)
+    menu.closing("Sawa.", tell(who, ["5", "7", "1"])[-1], who)
     by_the_clock = ("month.", "day.")
+    noting.used |= {"left", "tasks.gone"}  # the flow's, where a question is left or a task is over meanwhile
     assert not {key for key in noting if key not in noting.used and not key.startswith(by_the_clock)}
