@@ -15,8 +15,8 @@ from datetime import date, datetime, time, timedelta
 import sqlalchemy as sa
 
 from dialogs import how_is_it
-from dialogs.engine import dump_questions, load_questions
 from dialogs.phrases import called
+from dialogs.questions import dump_questions, load_questions
 from scheduler import digest
 from scheduler.again import MORNINGS, again_at
 from scheduler.planning import Cause

@@ -13,9 +13,9 @@ from datetime import timedelta
 from typing import Any
 
 from dialogs import mending
-from dialogs.engine import Turn
 from dialogs.grammar.answers import read_answer
 from dialogs.reading import Draft, Problem
+from dialogs.turn import Turn
 from service.flow import doubts, holds
 from service.flow.finding import ids_of
 from service.flow.telling import Telling

@@ -14,6 +14,7 @@ from datetime import datetime
 import sqlalchemy as sa
 
 from dialogs import engine, secret
+from dialogs.questions import load_questions
 from dialogs.reading import Problem
 from dialogs.screens import followup, menu
 from dialogs.screens.layout import BACK, HASH, MORE, STAR
@@ -22,6 +23,7 @@ from dialogs.screens.state import Caller as MenuCaller
 from dialogs.screens.state import Turn as MenuTurn
 from dialogs.screens.words import word
 from dialogs.texts import render
+from dialogs.turn import Scene, Turn
 from service.flow import orders, reports
 from service.flow.house import Account, House
 from service.flow.join import Stranger, first_name, welcome
@@ -137,7 +139,7 @@ class _Step:
         self._keep_input(telling.caller.phone, telling.caller.farm_id)
         return self._tell(telling, turn, replace(here, state=replace(state, at=At.AFTER)), caller)
 
-    def _tell(self, telling: Telling, said: engine.Turn, turn: MenuTurn, caller: MenuCaller) -> MenuTurn:
+    def _tell(self, telling: Telling, said: Turn, turn: MenuTurn, caller: MenuCaller) -> MenuTurn:
         """The screen after *said* was done, as after a text that says it."""
         reply = tell(telling, said)
         self.house.books.keep(telling.book)
@@ -197,9 +199,9 @@ class _Step:
         return render(Say("join.welcome", {"name": first_name(join.name)}), join.language)
 
 
-def _scene(telling: Telling) -> engine.Scene:
+def _scene(telling: Telling) -> Scene:
     """What is told and answered is read against."""
-    return engine.Scene(
+    return Scene(
         herd=herd_of(telling.book.farm, telling.local.date()),
         now=telling.local,
         language=telling.language,
@@ -210,7 +212,7 @@ def _scene(telling: Telling) -> engine.Scene:
 def _asked(telling: Telling) -> tuple[Problem, ...]:
     """The questions that this phone has not answered yet, the last one first."""
     waiting = reports.questions_of(telling.talk, telling.caller)
-    return engine.load_questions(waiting, asked_at=telling.talk.asked_at, now=telling.now)
+    return load_questions(waiting, asked_at=telling.talk.asked_at, now=telling.now)
 
 
 def _masked(typed: str, state: State, asked: tuple[Problem, ...]) -> str:

@@ -11,9 +11,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from dialogs.answers import listed
-from dialogs.engine import Turn
 from dialogs.phrases import summary
 from dialogs.texts import render
+from dialogs.turn import Turn
 from dialogs.values import clipped, dialled
 from service.flow.telling import Telling
 from service.husbandry import forms

@@ -12,7 +12,7 @@ from datetime import timedelta
 from werkzeug.security import check_password_hash, generate_password_hash
 
 from dialogs import secret
-from dialogs.engine import Turn
+from dialogs.turn import Turn
 from service.flow.people import guarded, name_of, tell_owner
 from service.flow.telling import Telling
 from service.husbandry.kinds.instructions import Pin

@@ -15,7 +15,9 @@ from datetime import datetime, timedelta
 import sqlalchemy as sa
 
 from dialogs import engine, secret
+from dialogs.questions import load_questions
 from dialogs.texts import render
+from dialogs.turn import Scene
 from service.faults import describe
 from service.flow import pin, reports
 from service.flow.house import Account, House
@@ -140,8 +142,8 @@ class Receiver:
         local = self.house.local(sent_at)
         book = self.house.books.of(conn, caller.farm_id, caller.version)
         waiting = reports.questions_of(talk, caller)
-        asked = engine.load_questions(waiting, asked_at=talk.asked_at, now=sent_at)
-        scene = engine.Scene(
+        asked = load_questions(waiting, asked_at=talk.asked_at, now=sent_at)
+        scene = Scene(
             herd=herd_of(book.farm, local.date()),
             now=local,
             language=caller.language,

@@ -15,11 +15,11 @@ from typing import Any
 
 import sqlalchemy as sa
 
-from dialogs import engine
 from dialogs.grammar.answers import read_choice, read_yes_no
 from dialogs.grammar.place import Place
 from dialogs.grammar.read import read
 from dialogs.phrases import summary
+from dialogs.questions import QUESTION_LASTS
 from dialogs.texts import render
 from dialogs.values import dialled
 from service import sms
@@ -150,7 +150,7 @@ def questions_of(talk: Talk, caller: Caller) -> tuple[Any, ...]:
 def _waiting(talk: Talk, now: datetime) -> Mapping[str, Any]:
     """What he was asked last, if that was about a farm and not too long ago."""
     asked = talk.questions[0] if talk.questions else {}
-    lapsed = talk.asked_at is None or now - talk.asked_at > engine.QUESTION_LASTS
+    lapsed = talk.asked_at is None or now - talk.asked_at > QUESTION_LASTS
     return {} if lapsed or not {"which", "farm"} & set(asked) else asked
 
 

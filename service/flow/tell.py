@@ -6,10 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from dialogs import milk_fall, replies
-from dialogs.engine import Turn, dump_questions
 from dialogs.phrases import who
+from dialogs.questions import dump_questions
 from dialogs.reading import Problem
 from dialogs.texts import render
+from dialogs.turn import Turn
 from service.flow import details, done, doubts, falls, fix, holds, orders, people, pin
 from service.flow.after import AFTER
 from service.flow.telling import Telling

@@ -11,10 +11,12 @@ import pytest
 from dialogs import replies, texts
 from dialogs.answers_money import answer_owed, answer_pay, answer_price, is_feed
 from dialogs.confirm.trade import REASONS, reason_of, reconciled
-from dialogs.engine import Scene, dump_questions, load_questions, step
+from dialogs.engine import step
 from dialogs.grammar.place import Place
+from dialogs.questions import dump_questions, load_questions
 from dialogs.reading import Problem
 from dialogs.texts import compose
+from dialogs.turn import Scene
 from service import sms
 from service.flow.kept import kept
 from service.husbandry.dairy_accounts import accounts
