@@ -71,14 +71,15 @@ def without_their_sum(items: list[Item]) -> list[Item]:
 def _without_sum(items: list[Item]) -> list[Item]:
     """*items* without the total in them and its number."""
     at = next(n for n, item in enumerate(items) if item.has("all_of_it", "whole_sum") and not item.denied)
-    total = _next_quantity(items, at + 1, _PADDING)
+    heads = 0 < at < len(items) - 1 and items[at + 1].word == ":" and _is_quantity(items[at - 1])
+    total = at - 1 if heads else _next_quantity(items, at + 1, _PADDING)  # "lita 11 jumla: Tausi 5 ..."
     own = [n for n, item in enumerate(items) if _is_quantity(item) and n != total and _beside_a_cow(items, n)]
     if total is None or len(own) < 2:
         return items
     if items[total].value != sum(items[n].value for n in own):
         items[total].doubtful = True
         return items
-    return [*items[:at], *items[total + 1 :]]
+    return [*items[: min(at, total)], *items[max(at, total) + 1 :]]
 
 
 def _beside_a_cow(items: Sequence[Item], at: int) -> bool:
@@ -218,6 +219,25 @@ def _by_so_much(items: list[Item], at: int) -> int:
     return number + 1
 
 
+_LESS = ("pungufu", "less", "fewer", "zaidi", "more")
+
+
+def _so_much_less(items: list[Item], at: int) -> int:
+    """ "half a litre less, she gave 4": by how much it changed."""
+    if items[at].sort != "number" or items[at].unit != "l" or at + 1 == len(items):
+        return at + 1
+    follows = items[at + 2].word if at + 2 < len(items) else ""
+    more = items[at + 1].word in _LESS and follows not in ("than", "kuliko", "ya")
+    others = [i for n, i in enumerate(items) if n != at and _is_quantity(i)]
+    if not more or not any(i.sort == "animal" for i in items):
+        return at + 1
+    if not others:
+        items[at].doubtful = True
+        return at + 1
+    del items[at : at + 2]
+    return at
+
+
 def _not_so_much(items: list[Item], at: int) -> int:
     """ "hajafika lita 6": what she did not reach."""
     denied = (
@@ -266,7 +286,21 @@ def _equals(items: list[Item], at: int) -> int:
     return at
 
 
+def _fell_to(items: list[Item], at: int) -> int:
+    """ "lita 7 asubuhi lakini jioni kashuka lita 4": what each milking gave; the second is no difference."""
+    number = _next_quantity(items, at + 1, _PADDING) if items[at].word.endswith("shuka") else None
+    before = next((n for n in reversed(range(at)) if items[n].sort == "number"), None)
+    if number is None or before is None or not items[at].has("fewer"):
+        return at + 1
+    if items[number].value >= items[before].value:
+        return at + 1
+    parts = [item.value.name for item in items[:at] if item.sort == "when" and isinstance(item.value, Part)]
+    if _is_quantity(items[before]) and len(set(parts)) > 1 and items[at - 1].sort == "when":
+        items[at] = _gives(items[at])
+    return at + 1
+
+
 _STEPS = (
-    _equals, _from_to, _against, _left_over, _usual, _was_then, _now_after, _sunk_to, _by_so_much,
-    _not_so_much,
+    _fell_to, _equals, _from_to, _against, _left_over, _usual, _was_then, _now_after, _sunk_to, _by_so_much,
+    _so_much_less, _not_so_much,
 )  # fmt: skip

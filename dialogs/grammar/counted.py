@@ -34,6 +34,7 @@ MOST_COUNTED = 100
 def mark(text: Text, items: Sequence[Item]) -> None:
     """Gives the numbers among *items* that count such things the unit ``count``."""
     tokens = text.tokens
+    milked = any(i.has("milk", "yield") for i in items) and sum(i.sort == "animal" for i in items) > 1
     for item in items:
         if item.sort != "number" or item.unit is not None or item.hint or item.value >= MOST_COUNTED:
             continue
@@ -41,9 +42,13 @@ def mark(text: Text, items: Sequence[Item]) -> None:
         after = [token.word for token in tokens[item.end : item.end + 2]]
         plain = after[:1] and after[0] in _AFTER
         described = len(after) == 2 and after[0] in _DESCRIBING and after[1] in _AFTER
-        if before in _BEFORE or plain or described:
+        herd = milked and before == "ngombe" and item.word in _OF_ANIMALS
+        if herd or before in _BEFORE or plain or described:
             item.unit = COUNT
 
+
+_OF_ANIMALS = ("wawili", "watatu", "wanne", "watano", "wanane")
+"""Numbers in the form that counts animals: "ng'ombe wawili"."""
 
 _DESCRIBING = frozenset({
     "swollen", "big", "small", "red", "blocked", "hard", "front", "hind", "back", "bad", "open", "large",

@@ -7,6 +7,7 @@ leave the others recorded with less than full confidence.
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from rapidfuzz.distance import OSA
@@ -30,6 +31,8 @@ _PERHAPS = frozenset({
     "nasikia", "inasemekana", "yasemekana", "heard", "hear", "apparently", "supposedly", "eti", "wanasema",
     "wanadai", "rumour", "rumor", "rumours", "say", "seems", "appears", "inaonekana", "anaonekana",
     "looks", "look", "nimesikia", "tumesikia", "nimeambiwa", "ameniambia", "wameniambia", "seem", "hisia",
+    "thinks", "believes", "anadhani", "anafikiri", "anahisi", "wanadhani", "wanafikiri", "wanahisi", "hears",
+    "afraid", "fear", "naogopa", "nahofia",
 })  # fmt: skip
 _SEEN = ("heat", "illness", "milk", "feeding", "expense", "milk_sale", "delivery", "spraying", "deworming")
 """Kinds of which a "perhaps" is recorded: what is seen is seldom sure, and what is counted is about."""
@@ -68,7 +71,7 @@ def weigh(clause: Clause, found: list[Found]) -> None:
 def _who_died(clause: Clause) -> bool:
     """ "Neema amezaa, amekufa": the calf or the cow."""
     for index, item in enumerate(clause.items):
-        if item.sort != "cue" or not item.has("die") or item.denied or item.word in _BORN_DEAD:
+        if item.sort != "cue" or not item.has("die") or item.denied or _is_born_dead(clause, item):
             continue
         told = any(
             i.has("calf", "female", "male", "twins") or i.sort == "number" for i in clause.items[:index]
@@ -79,6 +82,13 @@ def _who_died(clause: Clause) -> bool:
     return False
 
 
+def _is_born_dead(clause: Clause, item: Item) -> bool:
+    """ "mfu", "amefia tumboni", "died inside": it can only be the calf."""
+    told = clause.text.tokens[item.start + 1 : item.end + 1]
+    return item.word in _BORN_DEAD or any(token.word in _INSIDE for token in told)
+
+
+_INSIDE = ("tumboni", "inside")
 _BORN_DEAD = ("mfu", "maiti", "dead", "stillborn")
 
 
@@ -190,10 +200,16 @@ def _one_of_two(clause: Clause) -> bool:
     """Whether an "or" is left: a day, a drug, a sum told as one of two."""
     if clause.kind in ("heat", "illness"):
         return False
-    return any(item.word in _OR and item.sort in ("word", "cue") for item in clause.items)
+    unsure = clause.says("unsure")
+    return any(
+        item.word in _OR and item.sort in ("word", "cue") and not (unsure and follows.word in _OR_NOT)
+        for item, follows in itertools.pairwise([*clause.items, Item("mark", 0, 0)])
+    )
 
 
 _OR = ("au", "ama", "or")
+_OR_NOT = ("la", "hapana", "sio", "siyo", "si", "hana", "not", "no")
+""" "hajajua kama ana mimba au la": no second thing is told."""
 
 
 def _flag(found: list[Found], reason: str) -> None:
@@ -222,7 +238,9 @@ _HAS = ("ana", "anayo", "wana", "is", "has", "yuko", "amepata", "ameshika")
 def _surely_in_calf(clause: Clause, item: Item) -> bool:
     """ "ana mmba miezi 5": no slip makes that of its opposite, as what affirms it is spelled right."""
     at = clause.index(item)
-    affirmed = at > 0 and clause.items[at - 1].word in _HAS and clause.items[at - 1].sort == "word"
+    before = clause.items[at - 1] if at else None
+    has = before is not None and before.word in _HAS and before.sort == "word"
+    affirmed = has or clause.says("pd")
     return (
         affirmed
         and bool(clause.numbers("month"))

@@ -5,6 +5,7 @@ Finds the items of a text that speak of time and puts each group of them togethe
 
 from __future__ import annotations
 
+import re
 from datetime import date, datetime, timedelta
 
 from dialogs.grammar.gather_clock import Clocks
@@ -132,7 +133,7 @@ class _Gathering(Clocks, Spans):
     def _part(self, name: str) -> bool | None:
         item = self._peek()
         written = self.text.written(item.start, item.end).lower().split()
-        if {"this", "hii", "huu", "tonight", "leo"} & set(written):
+        if {"this", "hii", "huu", "tonight", "2nite", "2night", "leo"} & set(written):
             self.out.append(Item("when", item.start, item.end, item.word, value=Day(self.today)))
         return self._put(Part(name), 1)
 
@@ -147,7 +148,8 @@ class _Gathering(Clocks, Spans):
             return self._put_day(about_month(self.today, MID_YEAR, int(item.value)), 1, about=True)
         if item.hint == "part" and follows.has("when.past", "when.less") and self._peek(2).sort == "number":
             return self._half_past(item)
-        if item.digits and follows.has("when.am", "when.pm", "when.oclock") and 0 < item.value < 24:
+        hour = item.digits and 0 < item.value < 24 and not _tenths(item)
+        if hour and follows.has("when.am", "when.pm", "when.oclock"):
             if self.out and self.out[-1].word in ("am", "pm"):
                 return None  # "am 6 pm 4": the mark stands before its litres
             return self._european(item, follows)
@@ -194,6 +196,11 @@ class _Gathering(Clocks, Spans):
             self.at += 1
             return self._day_of_month(follows, month[0], month[1] - 1)
         return self._put_day(latest_day_of_month(self.today, int(follows.value)), 2, latest=True)
+
+
+def _tenths(item: Item) -> bool:
+    """Whether a number is told to a tenth, as litres are and no hour is: "5.5 pm"."""
+    return re.fullmatch(r"\d+[.,]\d", item.word) is not None
 
 
 def _paid_for_month(out: list[Item], text: Text) -> bool:

@@ -29,7 +29,8 @@ def breeding(said: Said) -> str | None:
         return None  # "mke wangu amejifungua"
     if calved(said) and not said.has("not_calving"):
         return "calving"
-    if said.has("born") and said.has("calf") and said.animals and not said.has("new", "named", "buy"):
+    told = said.has("female", "male") or not said.has("named")  # a sex beside the name tells of a birth
+    if said.has("born") and said.has("calf") and said.animals and told and not said.has("new", "buy"):
         return "calving"
     if said.has("deliver", "take") and said.has("bull") and said.animals and not said.has("sell", "milk"):
         return "service"

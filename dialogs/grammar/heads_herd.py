@@ -88,9 +88,14 @@ def book(said: Said) -> str | None:
 
 
 def _renamed(said: Said) -> str | None:
-    other = said.has("new", "calve", "technician", "vet")
+    other = said.has("new", "calve", "technician", "vet") or _is_born(said)
     told = said.has("rename") and not other and (said.animals or said.has("calf"))
     return "naming" if told else None
+
+
+def _is_born(said: Said) -> bool:
+    """ "ndama wa Nyota aliyezaliwa jumapili ni jike tumemwita Furaha": a birth, as its sex is told."""
+    return said.has("born") and said.has("calf") and said.has("female", "male")
 
 
 _NEW = ("mpya", "jipya", "wapya", "new")
@@ -193,9 +198,8 @@ def _named(said: Said) -> str | None:
     called = said.has("call_word") and len(said.animals) == 1 and said.strange
     if called and not said.has("vet", "technician"):
         return "naming"
-    other = said.has("calve", "buy", "new", "straw", "serve", "ai") or (
-        said.has("born") and not said.has("dam")  # "calf of Tausi born yesterday is called Baraka"
-    )
+    other = said.has("calve", "buy", "new", "straw", "serve", "ai") or _is_born(said)
+    other = other or (said.has("born") and not said.has("dam"))  # "calf of Tausi born ... is called"
     comes = any(item.word in ("aje", "waje", "come") for item in said.items)
     called_in = said.has("vet", "technician") and (comes or not said.strange)
     return "naming" if said.has("named") and said.animals and not (other or called_in) else None

@@ -66,10 +66,13 @@ def _of_several(clause: Clause) -> bool:
     return any(
         item.prefix.startswith("wa")
         or (len(item.prefix) > 4 and item.prefix.endswith("wa"))
-        or (item.word in ("ndama", "mitamba", "calves", "heifers") and not item.has("female", "male"))
+        or (item.word in _PLURALS and not item.has("female", "male"))
         for item in clause.items
         if item.sort == "cue"
     )
+
+
+_PLURALS = ("ndama", "ndma", "mitamba", "calves", "calfs", "heifers")
 
 
 def count(found: Found) -> int | None:
@@ -268,12 +271,21 @@ def illness(clause: Clause, scene: Scene) -> list[Found]:
         signs.append("milk_drop")
     if "bleeding" in signs and clause.has("milk") and not clause.says("vulva", "outside"):
         signs[signs.index("bleeding")] = "udder_clots"
+    if "udder_clots" in signs and _only_named(clause):
+        signs = [sign for sign in signs if sign != "udder_hard"]
     values: dict[str, Any] = day_values(clause, scene)
     if signs:
         values["signs"] = tuple(_plain(signs))
     return [Found(Illness, values, subjects(clause, scene), [], likely(clause, scene))]
 
 
+def _only_named(clause: Clause) -> bool:
+    """Whether a hard udder is told by the name of the illness alone, which its own signs put closer."""
+    hard = [item for item in clause.items if item.has("sign.udder_hard")]
+    return all(item.word in ("mastitis", "mastaitis") for item in hard)
+
+
 def _plain(signs: list[str]) -> list[str]:
     """Without a general sign that only words a closer one: blood in milk is clots, not bleeding."""
-    return [s for s in signs if s != "bleeding" or not {"udder_clots", "red_urine"} & set(signs)]
+    closer = {"udder_clots", "red_urine"} & set(signs)
+    return [s for s in dict.fromkeys(signs) if s != "bleeding" or not closer]

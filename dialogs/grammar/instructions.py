@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
+from datetime import timedelta
 from typing import Any
 
 from dialogs.grammar.advice import advice
@@ -75,7 +77,7 @@ def _no_answer(whole: Whole) -> list[Found] | None:
 def _done(whole: Whole) -> list[Found] | None:
     if not whole.has("done") or whole.asks or whole.has("debt"):
         return None
-    task, numbers = task_of(whole.items), whole.plain_numbers
+    task, numbers = task_of(whole.items), _numbers(whole)
     others = [
         i
         for i in whole.items
@@ -83,6 +85,8 @@ def _done(whole: Whole) -> list[Found] | None:
     ]
     measured = any(i.unit in ("l", "kg", "cm", "ml", "money") for i in whole.items if i.sort == "number")
     if others or measured or (whole.animals and task is None):
+        return None
+    if _work_of_a_day(whole, task):
         return None
     if task is not None and (_finished_verb(whole) or _told_as_done(whole, task)):
         return None
@@ -95,6 +99,22 @@ def _done(whole: Whole) -> list[Found] | None:
     if not numbers and not is_short(whole, 4):
         return None
     return [Found(Done, values)]
+
+
+def _work_of_a_day(whole: Whole, task: str | None) -> bool:
+    """ "tick spray done jumanne wote", "lumpy skin vaccine done for Neema": the work itself is told."""
+    if task is None:
+        return whole.has("spray", "deworm") and whole.has("everyone")
+    return task == "vaccinate" and bool(whole.animals) and bool(whole.said.sign("disease."))
+
+
+def _numbers(whole: Whole) -> tuple[Any, ...]:
+    """The numbers of the list; in "zote mbili, kazi 1 na 2" the first only counts them."""
+    numbers = whole.plain_numbers
+    for item, follows in itertools.pairwise(whole.items):
+        if item.has("everyone") and follows.sort == "number" and len(numbers) > 1:
+            return tuple(numbers[1:])
+    return numbers
 
 
 def _finished_verb(whole: Whole) -> bool:
@@ -143,11 +163,9 @@ def _later(whole: Whole) -> list[Found] | None:
 
 
 def _tomorrow(whole: Whole) -> bool:
-    """ "kesho 2": the second item, tomorrow."""
-    return any(
-        i.sort == "when" and isinstance(i.value, Day) and i.value.on > whole.scene.now.date()
-        for i in whole.items
-    )
+    """ "kesho 2": the second item, tomorrow; a day further off is a plan, not a putting off by a day."""
+    tomorrow = whole.scene.now.date() + timedelta(days=1)
+    return any(i.sort == "when" and isinstance(i.value, Day) and i.value.on == tomorrow for i in whole.items)
 
 
 def _undo(whole: Whole) -> list[Found] | None:

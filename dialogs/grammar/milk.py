@@ -23,7 +23,7 @@ from dialogs.grammar.items import Item
 from dialogs.grammar.milk_times import Quantity, days_of_parts, give_times, milkings_in_a_row, parts
 from dialogs.grammar.names import joined
 from dialogs.grammar.said import PEOPLE
-from dialogs.grammar.when import When, begun, session_of
+from dialogs.grammar.when import Part, When, begun, session_of
 from dialogs.grammar.words import is_swahili
 from service.husbandry.forms import EVERY_ANIMAL
 from service.husbandry.herd import Status
@@ -310,4 +310,5 @@ def _to_come(when: When, scene: Scene) -> bool:
     """Whether a milking of today is told before its part of the day has begun."""
     if when.part is None or when.day is None or when.day.on != scene.now.date():
         return False
-    return not begun(when.part, scene.now)
+    night = when.part.name == "night"  # "tonight", told of the evening's milking
+    return not begun(Part("evening") if night else when.part, scene.now)

@@ -7,6 +7,7 @@ Marks such items as denied, so that no rule takes them for a record: "hajapandis
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -47,7 +48,10 @@ _ENDS = ".;\n!?,"
 def mark(items: Sequence[Item]) -> None:
     """Marks as denied what *items* do not tell as having happened."""
     _denied_by_a_word_before(items)
-    for stretch in _pieces(items):
+    stretches = list(_pieces(items))
+    for before, stretch in itertools.pairwise(stretches):
+        _hearsay(before, stretch)
+    for stretch in stretches:
         _not_seen(stretch)
     if any(item.has("every") for item in items):
         return  # a rule that the farm sets for itself: "tuogeshe kila siku 14"
@@ -135,7 +139,8 @@ def is_subjunctive(item: Item) -> bool:
     """Whether a verb is told in the mood of wishes and advice: "nimpe", "apandishwe"."""
     if _GIVE.fullmatch(item.word):
         return True
-    plain = item.word.endswith("e") and item.prefix != "" and item.sort in ("cue", "word")
+    ends = item.word.endswith("e") and item.word != "kupe"
+    plain = ends and item.prefix != "" and item.sort in ("cue", "word")
     return plain and _SUBJUNCTIVE.fullmatch(item.prefix) is not None
 
 
@@ -187,6 +192,36 @@ def _not_seen(piece: Sequence[Item]) -> None:
         seen = item.has("heat", "mating") or item.starts("sign.") or item.starts("heat.")
         if item.sort == "cue" and item is not piece[at] and seen:
             item.denied = True
+
+
+_SAYS = re.compile(r"(?:a|wa)(?:na|me|li)(?:ni|tu)?(?:sema|ambia|dai|eleza)|ka(?:ni)?(?:sema|ambia)")
+_SAYS_EN = (
+    "says", "say", "said", "claims", "claimed", "claim", "told", "tells", "heard", "nasikia", "nimesikia",
+)  # fmt: skip
+_I_SAW_NOT = re.compile(r"(?:si|hatu)(?:ja|ku)(?:m|li|i)?(?:ona|thibitisha)")
+
+
+def _hearsay(told: Sequence[Item], own: Sequence[Item]) -> None:
+    """Denies what another says and the teller has not seen: "jirani anasema ana joto lakini mimi sijaona"."""
+    said = any(_SAYS.fullmatch(item.word) or item.word in _SAYS_EN for item in told)
+    mine = any(item.word in ("i", "we", "ive") for item in own)
+    unseen = any(
+        _I_SAW_NOT.fullmatch(item.word) or (mine and item.word in _SEEING and _is_refused(own, n))
+        for n, item in enumerate(own)
+    )
+    if not (said and unseen) or any(_is_seen(item) for item in own):
+        return
+    for item in told:
+        item.denied = item.denied or _is_seen(item)
+
+
+def _is_refused(piece: Sequence[Item], at: int) -> bool:
+    return _is_unseen(piece, at) or any(before.has("negation") for before in piece[max(0, at - 2) : at])
+
+
+def _is_seen(item: Item) -> bool:
+    seen = item.has("heat", "mating", "unwell") or item.starts("sign.") or item.starts("heat.")
+    return item.sort == "cue" and bool(seen)
 
 
 def _is_unseen(piece: Sequence[Item], at: int) -> bool:
@@ -349,12 +384,20 @@ def _taken_back(items: Sequence[Item], index: int) -> int | None:
     if items[index].sort != "number":
         return None
     corrected = index > 0 and items[index - 1].word in _NOT_HER
-    for at in range(index + 1, min(index + 6, len(items))):
+    timed = False
+    for at in range(index + 1, min(index + 7, len(items))):
         item = items[at]
+        if item.sort == "when" and not (timed or corrected):
+            timed = True  # "lita 66 jioni, samahani ni 6"
+            continue
         if item.sort == "number":
+            if timed and any(i.sort == "when" for i in items[at + 1 : at + 2]):
+                return None
             same = item.unit in (None, items[index].unit) or items[index].unit is None
             return at if corrected and same else None
         corrects = item.word in _CORRECTS and item.end - item.start == 1 and not item.has("hold", "meat")
+        if timed and item.word in ("sio", "siyo", "la"):
+            return None
         corrected = corrected or corrects
         if not corrects and item.word not in _PADDING and not (
                 item.sort == "mark" and item.word in ",.;-"):  # fmt: skip

@@ -73,12 +73,14 @@ _TOKEN = re.compile(
          |(?:\+?2\d{2}[ -]?|0)\d{3}[ -]?\d{3}[ -]?\d{3})(?!\d))
     | (?P<date>\d{4}-\d{1,2}-\d{1,2}(?!\d)
          |\d{1,2}(?P<sep>[/.-])\d{1,2}(?P=sep)(?:\d{4}|\d{2})(?!\d)|\d{1,2}/\d{1,2}(?![\d/]))
+    | (?P<typed>2(?:nite|night|day|moro|morow|morrow)(?![a-z]))
     | (?P<clock>\d{1,2}:\d{2}(?!\d)|\d{1,2}\.\d{2}(?=\s?(?:am|pm|a\.m|p\.m)\b))
     | (?P<number>(?:\d{1,3}(?:,\d{3})+(?!\d)(?:\.\d+)?|\d{1,3}(?:\ 000)+(?!\d)|(?<!\d,)\d+(?:\.\d{1,3}(?!\d)
          |,\d{1,2}(?!\d))(?!,\d)|\d+)
          (?P<oh>o+(?![a-z]))?)
       (?P<glue>\s?/[=-]|\s?=(?!\d)|k(?![a-z])|m(?![a-z])|(?:st|nd|rd|th)(?![a-z])|\s?[\u00bc-\u00be])?
     | (?P<ohnumber>o\d+(?![a-z]))
+    | (?P<short>(?<!\d)(?<!\d\s)\b(?:l|lt|lts|ltr|ltrs|kg|kgs)\.(?=\s?\d))
     | (?P<dotted>[a-z](?:\.[a-z])+(?![a-z])\.?)
     | (?P<word>[a-z]+(?:'[a-z]+)*'?)(?P<tail>\d+(?:(?:,\d{3})+(?!\d)|\.\d{1,3}(?!\d)|,\d{1,2}(?!\d))?)?
     | (?P<half>[\u00bc-\u00be])
@@ -122,6 +124,8 @@ _UNIT_GLUED = frozenset(
 
 
 def _word(raw: str) -> str:
+    if raw == "ai'd":
+        return "ai"
     if raw.endswith("'s") and len(raw) > 3:
         raw = raw[:-2]
     return raw.replace("'", "")
@@ -174,6 +178,10 @@ def _split_word(match: re.Match[str], text: str, is_word: Callable[[str], bool])
     ]
 
 
+_TYPED = {"2nite": "tonight", "2night": "tonight", "2day": "today"}
+"""Words typed with a number for its sound."""
+
+
 def _tokens_of(match: re.Match[str], text: str, is_word: Callable[[str], bool]) -> list[Token]:
     start, end = match.span()
     match match.lastgroup:
@@ -186,6 +194,10 @@ def _tokens_of(match: re.Match[str], text: str, is_word: Callable[[str], bool]) 
             return [Token(digits, start, end, "number", Decimal(digits))]
         case "dotted":
             return [Token(match["dotted"].replace(".", ""), start, end, "word")]
+        case "short":
+            return [Token(match[0][:-1], start, end - 1, "word")]
+        case "typed":
+            return [Token(_TYPED.get(match[0], "tomorrow"), start, end, "word")]
         case "half":
             return [Token(match[0], start, end, "number", _FRACTIONS[match[0]], "fraction")]
         case "hyphen":

@@ -55,6 +55,8 @@ class Wording:
     def spots(self, meaning: str) -> Iterator[Spot]:
         """Where phrases of *meaning* stand, from left to right, the longest at each place."""
         listed = self._lists[meaning]
+        if listed.keys().isdisjoint(self.words):
+            return
         at = 0
         while at < len(self.words):
             fits = listed.get(self.words[at], ())

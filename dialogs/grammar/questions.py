@@ -121,6 +121,7 @@ def _topic(whole: Whole) -> dict[str, Any] | None:
         whole.has("milk", "yield")
         and (whole.asks or (whole.has("about_animal") and not whole.said.count))
         and not whole.has("serve")
+        and not (animal is not None and whole.has("give") and whole.said.sign("sign."))
     ):
         return {"topic": "milk", "animal": animal}
     if (
@@ -217,7 +218,7 @@ def _period(whole: Whole) -> str | None:
         written = [token.word for token in whole.scene.text.tokens[item.start : item.end]]
         for spoken, period in (
             (("leo", "today", "todays", "today's", "siku"), "today"),
-            (("wiki", "week"), "week"),
+            (("wiki", "week", "weekly", "wekly"), "week"),
             (("mwezi", "month"), "month"),
         ):
             if any(w in spoken for w in written):

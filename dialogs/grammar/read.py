@@ -12,6 +12,7 @@ from datetime import datetime
 
 from dialogs.grammar import (
     alternatives,
+    asides,
     bind,
     births,
     body,
@@ -47,7 +48,7 @@ from dialogs.grammar.names import Names
 from dialogs.grammar.parted import parted
 from dialogs.grammar.place import Place
 from dialogs.grammar.remarks import without_remarks
-from dialogs.grammar.rests import told_of_all_but
+from dialogs.grammar.rests import told_of_all_but, whole_before_except
 from dialogs.grammar.unread import unread
 from dialogs.grammar.words import vocabulary
 from dialogs.reading import Code, Problem, Reading
@@ -143,7 +144,9 @@ def prepare(text: Text, now: datetime) -> list[Item]:
     bind.settle_names(text.items)
     namewords.without_common_words(text.items)
     items = told_by_day.held_until(alternatives.either_animal(gather(text, now)), now.date())
-    items = mood.without_what_is_taken_back(bind.bind_units(mood.without_whom_it_is_not(items)))
+    items = mood.without_whom_it_is_not(whole_before_except(items))
+    items = asides.without_asides(mood.without_what_is_taken_back(bind.bind_units(items)))
+    items = asides.milked_now(items, now)
     counted.mark(text, items)
     items = compared.without_their_sum(compared.without_what_it_was(alternatives.without_either_sex(items)))
     items = bind.milkings_by_am_and_pm(alternatives.either_number(without_remarks(items)))

@@ -35,6 +35,28 @@ def told_of_all_but(items: list[Item]) -> list[Item]:
     return [*said, *groups, *left_out, *when]
 
 
+_GROUPS = ("everyone", "calves_all", "heifers_all", "milking_all", "dry_now")
+_DONE_TO_MANY = (*_WORK, "feed_verb", "feed")
+
+
+def whole_before_except(items: list[Item]) -> list[Item]:
+    """*items* with the whole herd, or the group named, said where only "except Nyota" implies it."""
+    at = next((n for n, item in enumerate(items) if item.has("except") and not item.denied), None)
+    if at is None or any(item.has(*_GROUPS) for item in items):
+        return items
+    before, after = items[:at], items[at + 1 :]
+    work = any(item.has(*_DONE_TO_MANY) or item.starts("disease.") for item in items)
+    if not work or any(item.sort == "animal" or item.has("milk", "yield", "got") for item in before):
+        return items
+    named = [item for item in after if item.sort not in ("when", "mark") and item.word not in ("na", "and")]
+    if not named or any(item.sort != "animal" for item in named):
+        return items
+    groups = (("calf", "calves_all"), ("heifer", "heifers_all"))
+    group = next((whole for noun, whole in groups if any(i.has(noun) for i in before)), "everyone")
+    whole = replace(items[at], word="wote", concepts=(group,))
+    return [*before, whole, *items[at:]]
+
+
 def _is_the_rest(items: Sequence[Item], at: int) -> bool:
     item = items[at]
     if not (item.has("rest") or item.word in _OTHERS):

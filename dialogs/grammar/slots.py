@@ -204,10 +204,16 @@ def _goes_on(item: Item) -> bool:
 
 def share(clause: Clause, amount: Decimal, scene: Scene, count: int | None) -> Decimal:
     """*amount* for all the animals together: "each" multiplies it by their number."""
-    if not clause.says("each"):
+    if not (clause.says("each") or _of_every_one(clause)):
         return amount
     number = len(scene.names.herd) if count is None else count
     return amount * max(1, number)
+
+
+def _of_every_one(clause: Clause) -> bool:
+    """ "kila ng'ombe anayekamuliwa": the group's own words say that each had so much."""
+    groups = clause.cues("everyone", "milking_all", "calves_all", "heifers_all")
+    return any(clause.text.tokens[item.start].word in ("kila", "every", "each") for item in groups)
 
 
 def days(item: Item) -> Decimal:

@@ -55,11 +55,17 @@ def _fed(clause: Clause, scene: Scene, base: Found, feed: str | None, kg: Item |
 
 
 def _feeds(clause: Clause) -> list[str]:
-    return [clause.text.written(i.start, i.end) for i in clause.items if i.sort == "cue" and i.has("feed")]
+    return [clause.text.written(i.start, i.end) for i in _named_feeds(clause)]
+
+
+def _named_feeds(clause: Clause) -> list[Item]:
+    """The feeds named; a mere "feed" at the head of one is none: "feed leo: hay kilo 40"."""
+    named = [i for i in clause.items if i.sort == "cue" and i.has("feed")]
+    return [i for i in named if i.word not in ("feed", "feeds", "chakula")] or named
 
 
 def _all_feeds(clause: Clause) -> str:
-    named = [i for i in clause.items if i.sort == "cue" and i.has("feed")]
+    named = _named_feeds(clause)
     return clause.text.written(named[0].start, named[-1].end)
 
 

@@ -16,7 +16,8 @@ _HOPES = frozenset({
     "natamani", "natumaini", "tunatumaini", "tunatamani", "natarajia", "tunatarajia", "ningependa",
     "tungependa", "laiti", "natumai", "hope", "hoping", "wish", "wishing", "wished", "hopefully",
     "ningefurahi", "naombea", "tunaombea", "naomba", "tunaomba",
-    "nimeota", "niliota", "naota", "dreamt", "dreamed", "sidhani", "siamini", "doubt", "imagine", "suppose",
+    "dreamt", "dreamed", "dreaming", "dreams", "dream", "ndoto", "ndotoni",
+    "sidhani", "siamini", "doubt", "imagine", "suppose",
     "pray", "praying", "expect", "expecting", "tulidhani", "nilidhani", "walidhani", "nilifikiri",
     "tulifikiri", "thought",
 })  # fmt: skip
@@ -28,6 +29,7 @@ _SMALL_TALK = frozenset({
     "msaada", "samahani", "radhi", "ushauri", "namba", "help", "everything", "is",
 })  # fmt: skip
 _ENDS = ".;\n!?"
+_DREAMT = re.compile(r"(?:n|tw|w)?a?(?:ni|u|a|tu|m|wa|ka)?(?:me|li|na|ka|mesha)?ota")
 _NGE = re.compile(r"(?:ni|u|a|tu|m|wa|i|li|ya|zi)(?:nge|ngeli|ngali)")
 _KI = re.compile(r"(?:ni|u|a|tu|m|wa)ki(?:m|mu|mw|wa|ni|ku)?")
 _EVENTS = (
@@ -49,15 +51,30 @@ def without_what_is_not_real(items: list[Item]) -> list[Item]:
         if _opens(items, index):
             while out and out[-1].has("unsure") and items[index].word in ("kama", *_IF):
                 out.pop()  # "sina uhakika kama amezaa"
-            if items[index].prefix:
+            if items[index].prefix or _says_it_of_whom(items[index]):
                 while out and out[-1].sort in ("animal", "word", "when"):
                     out.pop()  # whom "akizaa" is said of
             index = _end(items, index)
             out.append(Item("mark", items[index - 1].start, items[index - 1].start, "."))
             continue
+        if _in_a_dream(items, index):
+            only = any(item.word in _WAS for item in items[max(0, index - 3) : index])
+            while out and not (out[-1].sort == "mark" and out[-1].word in (_ENDS if only else "," + _ENDS)):
+                out.pop()
         out.append(items[index])
         index += 1
     return out if len(out) != len(items) else items
+
+
+_WAS = ("ni", "ilikuwa", "was")
+
+
+def _in_a_dream(items: Sequence[Item], at: int) -> bool:
+    """ "Neema amezaa ndotoni", "she calved in my dream": what stands before it was dreamt."""
+    where = [item.word for item in items[max(0, at - 2) : at]]
+    inside = any(word in ("katika", "kwenye", "in", *_WAS) for word in where)
+    dream = items[at].word in ("ndoto", "dream", "dreams") and inside
+    return items[at].word == "ndotoni" or dream
 
 
 _USED_UP = re.compile(r"(?:i|zi|li|ya|vi|u)me(?:isha|kwisha|malizika)|(?:ha)(?:i|ku|zi)(?:na|ko|po|mna)")
@@ -111,15 +128,70 @@ def _opens(items: Sequence[Item], at: int) -> bool:
         return False
     if _NGE.match(item.prefix) and item.has(*_EVENTS):
         return True
-    if item.word in _HOPES:
+    if item.word in _HOPES or _DREAMT.fullmatch(item.word):
         return (
             _speaks_of_an_event(items, at) and not _is_small_talk(items, at) and not _is_expecting(items, at)
         )
+    if _may_be(items, at) or _is_prayed_for(items, at) or _is_believed(items, at):
+        return True
     if item.word in _TARGETS or (item.word in _CAN and _could_give(items, at)):
         return True
     if item.word in _IF or (item.word == "kama" and _is_whether(items, at)):
         return _speaks_of_an_event(items, at) and not _is_uncertain(items, at)
-    return bool(_KI.fullmatch(item.prefix)) and item.has(*_EVENTS) and _foretells(items, at)
+    return (
+        bool(_KI.fullmatch(item.prefix))
+        and item.has(*_EVENTS)
+        and (item.has("die", "sell") or _foretells(items, at))
+    )
+
+
+_MODALS = ("may", "might", "could", "would")
+_ABLE = re.compile(r"(?:na|nina|tuna|ana|wana|tu|twa)weza")
+_LEST = re.compile(r"(?:a|wa|i|zi|ya|tu|ni)sije")
+_WILL_BE = re.compile(r"(?:a|wa)takuwa")
+_WILLING = ("akipenda", "akijalia", "inshallah", "inshaallah", "inshalla", "insha", "willing", "majaliwa")
+_BELIEVES = (
+    "thinks", "believes", "guesses", "suspects", "reckons", "anadhani", "anafikiri", "anahisi", "wanadhani",
+    "wanafikiri", "wanahisi",
+)  # fmt: skip
+_FEARS = ("afraid", "fear", "fears", "fearing", "naogopa", "nahofia", "tunaogopa")
+_GRAVE = ("die", "sell", "abort", "calve", "pregnant", "serve", "ai", "dry", "lost", "stolen", "slaughter")
+
+
+def _says_it_of_whom(item: Item) -> bool:
+    """Whether the word follows whom it is said of: "I may ...", "Pendo asije ...", "my brother thinks"."""
+    spoken = (*_MODALS, *_BELIEVES)
+    return item.word in spoken or any(r.fullmatch(item.word) for r in (_ABLE, _LEST, _WILL_BE))
+
+
+def _may_be(items: Sequence[Item], at: int) -> bool:
+    """ "I may sell Jasiri", "naweza kumuuza", "asije akaugua", "atakuwa na mimba": not so yet."""
+    word, reach = items[at].word, items[at + 1 : at + 5]
+    events = [i for i in reach if i.sort == "cue" and (i.has(*_EVENTS) or i.starts("sign."))]
+    if not events or any(i.sort == "mark" and i.word == "?" for i in items):
+        return False
+    if word in _MODALS:
+        asked = items[at + 1].word in ("have", "be", "i", "you", "we") or events[0].denied
+        return not asked and events[0].has(*_EVENTS) and not any(i.sort == "mark" for i in reach[:1])
+    if _ABLE.fullmatch(word):
+        return items[at + 1].prefix.startswith("ku") and items[at + 1].has(*_GRAVE)
+    lest = _LEST.fullmatch(word) is not None
+    return lest or (_WILL_BE.fullmatch(word) is not None and events[0].has("pregnant"))
+
+
+def _is_prayed_for(items: Sequence[Item], at: int) -> bool:
+    """ "Mungu akipenda Tausi atazaa", "God willing she is in calf"."""
+    reach = items[at : _end(items, at)]
+    return items[at].word in _WILLING and any(i.sort == "cue" and i.has(*_EVENTS) for i in reach)
+
+
+def _is_believed(items: Sequence[Item], at: int) -> bool:
+    """ "my brother thinks Tausi is in calf": a grave thing that nobody knows."""
+    if items[at].word in _FEARS:
+        return any(i.has("die", "abort", "sell", "stolen") for i in items[at : _end(items, at)])
+    if items[at].word not in _BELIEVES or any(i.has("vet", "technician") for i in items[:at]):
+        return False
+    return any(i.sort == "cue" and i.has(*_GRAVE) for i in items[at : _end(items, at)])
 
 
 _TARGETS = ("target", "lengo", "goal", "malengo", "matarajio")
