@@ -38,7 +38,7 @@ PLANNING = (
     "Neema amepandwa leo na K77",
     "Nimenyunyiza leo",
     "Pendo ana mimba miezi 5",
-    "Nimewapa wote dawa ya minyoo",
+    "Nimewapa wote dawa ya minyoo, maziwa siku 2",
 )
 ROUNDS = 3
 CONNECTIONS = 8
