@@ -88,7 +88,7 @@ def given(animal: Animal, dose: Dose) -> Animal:
     """*animal* after one more *dose*."""
     if not dose.milk_days and not dose.meat_days and not dose.asks:
         return animal
-    return _with(animal, (*animal.doses, dose))
+    return changed(animal, doses=(*animal.doses, dose))
 
 
 def at_calving(animal: Animal, on: date) -> Animal:
@@ -97,15 +97,19 @@ def at_calving(animal: Animal, on: date) -> Animal:
         return animal
     waiting = (dose.dry_cow and dose.calved_on is None for dose in animal.doses)
     doses = zip(animal.doses, waiting, strict=True)
-    return _with(animal, tuple(replace(dose, calved_on=on) if waits else dose for dose, waits in doses))
+    return changed(
+        animal, doses=tuple(replace(dose, calved_on=on) if waits else dose for dose, waits in doses)
+    )
 
 
-def _with(animal: Animal, doses: tuple[Dose, ...]) -> Animal:
-    milk, milk_unknown = _outcome(doses, "milk")
-    meat, meat_unknown = _outcome(doses, "meat")
+def summed_up(animal: Animal) -> Animal:
+    """*animal* with what its doses come to: worked out once, when all of them are known."""
+    if not animal.doses:
+        return animal
+    milk, milk_unknown = _outcome(animal.doses, "milk")
+    meat, meat_unknown = _outcome(animal.doses, "meat")
     return changed(
         animal,
-        doses=doses,
         milk_held_until=None if milk is None else milk.on,
         milk_held_evening=milk is not None and milk.evening,
         milk_hold_unknown_since=milk_unknown,

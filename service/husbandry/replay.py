@@ -15,6 +15,7 @@ from datetime import UTC, date, datetime
 from service.husbandry.cycle import can_be_of
 from service.husbandry.forms import EVERY_ANIMAL, Calf
 from service.husbandry.herd import NAME_LENGTH, Animal, Farm, Herd, Known, Sex, Status, Told, changed
+from service.husbandry.holds import summed_up
 from service.husbandry.kinds import KINDS
 from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.heat import Heat
@@ -40,7 +41,8 @@ def replay(told: Iterable[Told]) -> Farm:
         for animal_id in _whom(one, animals):
             animals[animal_id] = one.entry.after(animals[animal_id], one)
         farm = one.entry.farm_after(farm, one)
-    return replace(farm, animals=_with_dams(animals))
+    settled = {animal_id: summed_up(animal) for animal_id, animal in animals.items()}
+    return replace(farm, animals=_with_dams(settled))
 
 
 def _when(told: Told) -> tuple[date, int, datetime, int]:
