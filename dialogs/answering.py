@@ -48,7 +48,7 @@ def answer(text: str, asked: tuple[Problem, ...], scene: Scene) -> Turn | None:
         return _values(labels.label_told(text, question, scene.now), question, question.draft, rest, scene)
     if labels.is_why(question):
         return _values(labels.why_told(text), question, question.draft, rest, scene)
-    name = question.field or _day_field(question.draft.kind)
+    name = question.field or forms.day_field(question.draft.kind)
     field = forms.field_of(question.draft.kind, name)
     if offers.declined(text, question, field):
         return _left(question, rest, scene)
@@ -91,10 +91,6 @@ def _left(question: Problem, rest: tuple[Problem, ...], scene: Scene) -> Turn:
 def _of_a_heifer(born: date, scene: Scene) -> bool:
     """Whether a heifer can have been *born* that day: "mwaka jana" must not end as yesterday."""
     return YOUNGEST_HEIFER <= scene.now.date() - born <= OLDEST_HEIFER
-
-
-def _day_field(kind: type[Entry]) -> str:
-    return next(f.name for f in forms.form(kind) if f.sort in {Sort.DAY, Sort.MOMENT})
 
 
 def _confirmed(

@@ -53,7 +53,7 @@ def _state(animal: Animal, today: date) -> Say:
 
 def answer_herd(farm: Farm, today: date, language: str) -> str:
     """The animals present, in the order of entering, each with what it is."""
-    present = [animal for animal in farm.animals.values() if animal.present]
+    present = farm.present
     if not present:
         return texts.render(say("answer.herd_empty"), language)
     lines = [f"{animal.name} {_herd_words(animal, today, language)}" for animal in present]

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from service.husbandry.cycle import expected_calving
-from service.husbandry.forms import EVERY_ANIMAL
 from service.husbandry.herd import Animal, Farm, Person, Sex, Told
 from service.husbandry.life import gives_milk as gives_milk
 from service.husbandry.task import Key, Task, day_of
@@ -19,7 +18,7 @@ EXAMPLE = "Neema"
 
 def example_name(farm: Farm) -> str:
     """The name of one of the farm's cows, for examples."""
-    animals = (a for a in farm.animals.values() if a.present and a.sex is not Sex.MALE)
+    animals = (animal for animal in farm.present if animal.sex is not Sex.MALE)
     return next((animal.name for animal in animals), EXAMPLE)
 
 
@@ -54,9 +53,7 @@ class Outcome:
 
     def animals(self, told: Told) -> tuple[Animal, ...]:
         """All animals of *told*; those present where it is about all."""
-        if tuple(told.entry.named) == (EVERY_ANIMAL,):
-            return tuple(animal for animal in self.farm.animals.values() if animal.present)
-        return tuple(self.farm.animals[i] for i in told.animals if i in self.farm.animals)
+        return self.farm.of(told)
 
     def task(self, name: str, animal: Animal | None = None, disease: str | None = None) -> Task | None:
         """The open task *name* of *animal* (None: the herd's)."""

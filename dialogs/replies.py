@@ -323,10 +323,9 @@ def _asked_about(outcome: Outcome, problem: Problem) -> Told | None:
 
 def held_milk_warning(outcome: Outcome, language: str) -> str | None:
     """The warning that belongs to milk sold or handed in while a cow's milk is held; None: no need."""
-    cows = [animal for animal in outcome.farm.animals.values() if animal.present]
     held: dict[str, Hold] = {}
     for entry in (told.entry for told in outcome.recorded if _sold(told.entry)):
-        held |= under_a_drug(cows, entry.happened_on, getattr(entry, "session", None))
+        held |= under_a_drug(outcome.farm.present, entry.happened_on, getattr(entry, "session", None))
     if not held:
         return None
     first = latest(held.values())

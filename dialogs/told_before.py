@@ -45,11 +45,9 @@ def question(entry: Entry, earlier: Told, *, by: str, at: datetime, may_replace:
 def _differs(entry: Entry, other: Entry) -> bool:
     """Whether a value that both tell is not the same."""
     here, there = forms.values_of(entry), forms.values_of(other)
-    return any(here[name] != there[name] for name in here if _tells(here[name]) and _tells(there[name]))
-
-
-def _tells(value: Any) -> bool:
-    return value is not None and value != () and value is not False
+    return any(
+        here[name] != there[name] for name in here if forms.is_told(here[name]) and forms.is_told(there[name])
+    )
 
 
 def is_asked(problem: Problem) -> bool:

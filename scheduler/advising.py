@@ -85,9 +85,8 @@ def _calving(farm: Farm, task: Task, eve: timedelta) -> Matter:
 
 
 def _told_of(farm: Farm) -> Iterator[Matter]:
-    present = [animal for animal in farm.animals.values() if animal.present]
     for topic, (first, last) in FOLLOWS_DAYS.items():
-        told = (day for animal in present for day in _DAYS_OF[topic](animal))
+        told = (day for animal in farm.present for day in _DAYS_OF[topic](animal))
         latest = farm.sprayed_on if topic == "ticks" else max(told, default=None)
         if latest is not None:
             yield Matter(topic, latest + timedelta(first), latest + timedelta(last))

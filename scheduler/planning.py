@@ -55,10 +55,9 @@ def _offers(farm: Farm, intervals: Intervals) -> _Offers:
 
 
 def _all_offers(farm: Farm, intervals: Intervals) -> Iterator[Offer]:
-    for animal in farm.animals.values():
-        if animal.present:
-            for rule in RULES:
-                yield from rule(animal, intervals)
+    for animal in farm.present:
+        for rule in RULES:
+            yield from rule(animal, intervals)
     for herd_rule in HERD_RULES:
         yield from herd_rule(farm, intervals)
 

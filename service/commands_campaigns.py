@@ -52,7 +52,7 @@ def add_announce(commands: Commands) -> None:
     announce.add_argument(
         "--dry-run", action="store_true", default=None, help="show the texts, keep and send nothing"
     )
-    _at_database(announce)
+    add_database(announce)
 
 
 def add_willing(commands: Commands) -> None:
@@ -64,11 +64,7 @@ def add_willing(commands: Commands) -> None:
         "byreline willing 3",
     )
     willing.add_argument("id", type=int, metavar="ID", help="the campaign, as announce printed it")
-    _at_database(willing)
-
-
-def _at_database(command: argparse.ArgumentParser) -> None:
-    add_database(command)
+    add_database(willing)
 
 
 def _date(text: str) -> date:
@@ -127,7 +123,7 @@ def _check_call(arguments: argparse.Namespace, now: datetime) -> None:
 
 def _campaign(conn: Connection, arguments: argparse.Namespace) -> Campaign:
     """The campaign as called, with the ward and cooperative of an earlier one where that is named."""
-    from service.records import campaigns
+    from service.records import campaigns, farms
 
     day = {"on": arguments.on, "hour": arguments.hour, "place": arguments.place}
     if arguments.campaign is not None:
@@ -138,7 +134,7 @@ def _campaign(conn: Connection, arguments: argparse.Namespace) -> Campaign:
         return campaigns.Campaign(
             disease=gathered.disease, cooperative_id=gathered.cooperative_id, ward=gathered.ward, **day
         )
-    cooperative = _cooperative(campaigns.cooperatives(conn), arguments.cooperative)
+    cooperative = _cooperative(farms.cooperatives(conn), arguments.cooperative)
     ward = _ward(campaigns.wards(conn, cooperative), arguments.ward)
     return campaigns.Campaign(disease=arguments.disease, cooperative_id=cooperative, ward=ward, **day)
 

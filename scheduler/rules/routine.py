@@ -34,7 +34,7 @@ def _again(farm: Farm, task: str, last: date | None, days: int) -> Iterator[Offe
 
 def deworm(farm: Farm, intervals: Intervals) -> Iterator[Offer]:
     """Every animal wormed once; where the farm asked for it, the others from then on too."""
-    for animal in _present(farm):
+    for animal in farm.present:
         start = animal.dewormed_on or _asked(farm, "deworm", animal)
         if start is not None:
             key = Key(task="deworm", animal=animal.id)
@@ -55,15 +55,11 @@ def weigh(farm: Farm, intervals: Intervals) -> Iterator[Offer]:
     """Only where the farm set how often."""
     if intervals.weigh_days == NEVER:
         return
-    for animal in _present(farm):
+    for animal in farm.present:
         start = animal.weighed_on or _asked(farm, "weigh", animal)
         if start is not None:
             key = Key(task="weigh", animal=animal.id)
             yield open_ended(key, start + timedelta(intervals.weigh_days), since=start)
-
-
-def _present(farm: Farm) -> Iterator[Animal]:
-    return (animal for animal in farm.animals.values() if animal.present)
 
 
 def _asked(farm: Farm, task: str, animal: Animal) -> date | None:

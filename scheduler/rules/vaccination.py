@@ -19,8 +19,8 @@ from service.husbandry.task import Key, Task
 def vaccinate(farm: Farm, intervals: Intervals) -> Iterator[Offer]:
     """One for each disease and animal."""
     diseases = vaccines.begun(farm, intervals)
-    for animal in farm.animals.values():
-        for disease in diseases if animal.present else ():
+    for animal in farm.present:
+        for disease in diseases:
             plan = vaccines.planned(disease, animal, farm, intervals)
             if plan is not None:
                 key = Key(task="vaccinate", animal=animal.id, disease=disease)

@@ -64,7 +64,7 @@ def ration(telling: Telling, ask: Ask) -> None:
 
 def _only_one(telling: Telling) -> Animal | None:
     today = telling.local.date()
-    grown = [a for a in telling.book.farm.animals.values() if a.present and not is_calf(a, today)]
+    grown = [a for a in telling.book.farm.present if not is_calf(a, today)]
     return grown[0] if len(grown) == 1 else None
 
 
@@ -188,7 +188,7 @@ def fodder_lasts(telling: Telling, ask: Ask) -> None:
 def _weights(telling: Telling, count: Decimal | None) -> list[Decimal | None]:
     """The weight of each that eats, None where it is not known; of a count other than the herd's, of all."""
     today = telling.local.date()
-    grown = [a.weight_kg for a in telling.book.farm.animals.values() if a.present and not is_calf(a, today)]
+    grown = [a.weight_kg for a in telling.book.farm.present if not is_calf(a, today)]
     return grown if count is None or count == len(grown) else [None] * int(count)
 
 

@@ -25,7 +25,8 @@ from service.husbandry.task import day_of
 from service.husbandry.vaccines import wanting
 from service.messages import OutboundText, Purpose
 from service.records import campaigns, ledger, outbox, plan
-from service.records.campaigns import Campaign, KeptCampaign, Owner
+from service.records.campaigns import Campaign, KeptCampaign
+from service.records.farms import Owner
 from service.records.plan import Kept
 
 
@@ -83,8 +84,7 @@ def _text(
 ) -> OutboundText:
     on = campaign.on or now.astimezone(zone).date()
     farm = replay(ledger.read(conn, owner.farm_id))
-    present = (animal for animal in farm.animals.values() if animal.present)
-    names = tuple(animal.name for animal in present if wanting(campaign.disease, animal, on, own))
+    names = tuple(animal.name for animal in farm.present if wanting(campaign.disease, animal, on, own))
     what = announced(campaign, zone)
     return OutboundText(
         phone=owner.phone,
@@ -125,7 +125,7 @@ def answered(telling: Telling, order: Willing) -> None:
 
 def _all_present(telling: Telling) -> int:
     """A yes without a number is of the whole herd; the answer says how many that is."""
-    return max(1, sum(animal.present for animal in telling.book.farm.animals.values()))
+    return max(1, len(telling.book.farm.present))
 
 
 def _remind_no_more(telling: Telling, kept: KeptCampaign, count: int) -> None:

@@ -97,7 +97,7 @@ def after_pay(telling: Telling) -> None:
         if not isinstance(pay, MilkPay) or pay.month is None:
             continue
         month = month_of(telling.conn, telling.book.farm_id, pay.month)
-        telling.follows[told.id] = (*telling.follows.get(told.id, ()), *reconciled(month.compared))
+        telling.follow(told, *reconciled(month.compared))
 
 
 def paid_before(telling: Telling, pay: MilkPay) -> bool:

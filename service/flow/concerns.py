@@ -144,7 +144,7 @@ def warn_neighbours(conn: sa.Connection, concern_id: int, now: datetime) -> int:
         raise NotToWarnOf(f"{concern_id} is no concern about illness on several farms")
     if "warned_at" in concern.about:
         return 0
-    owners = concerns.active_owners(conn, concern.cooperative_id, concern.about["ward"])
+    owners = farms.active_owners(conn, *farms.of_ward(concern.cooperative_id, concern.about["ward"]))
     for owner in owners:
         warning = OutboundText(
             phone=owner.phone,

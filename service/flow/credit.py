@@ -55,7 +55,7 @@ def after_payment(telling: Telling) -> None:
         if isinstance(told.entry, Payment):
             left = _left(telling, told.entry, told.id)
             if left is not None:
-                telling.follows[told.id] = (*telling.follows.get(told.id, ()), left)
+                telling.follow(told, left)
 
 
 def _left(telling: Telling, payment: Payment, entry_id: int) -> Say | None:

@@ -14,7 +14,6 @@ from dialogs import milk_fall
 from dialogs.asking import question
 from service.flow.telling import Telling
 from service.husbandry.herd import Told
-from service.husbandry.intervals import Intervals
 from service.husbandry.kinds.milk import Milk, MilkReason
 from service.husbandry.life import is_cow
 from service.husbandry.milk_alarm import Alarm, fresh, may_have_fallen
@@ -77,10 +76,9 @@ def _before(telling: Telling, milk: Sequence[Told], first: date) -> Sequence[Tol
 
 def _courses(telling: Telling, reasons: Sequence[Told]) -> Iterator[tuple[int | None, Course]]:
     farm, told = telling.book.farm, telling.book.told
-    intervals = Intervals.of({**telling.caller.intervals, **farm.settings})
-    for animal in farm.animals.values():
-        if animal.present and is_cow(animal):
-            yield animal.id, course_of(animal, told, reasons, intervals)
+    for animal in farm.present:
+        if is_cow(animal):
+            yield animal.id, course_of(animal, told, reasons, telling.intervals)
 
 
 def alerts(telling: Telling) -> tuple[str, ...]:

@@ -12,12 +12,10 @@ def find_present(farm: Farm, name: str | None) -> Animal | None:
     if name is None:
         return None
     wanted = name.casefold()
-    present = (animal for animal in farm.animals.values() if animal.present)
-    return next((animal for animal in present if wanted in {n.casefold() for n in animal.names}), None)
+    return next((animal for animal in farm.present if wanted in {n.casefold() for n in animal.names}), None)
 
 
 def ids_of(farm: Farm, names: Iterable[str]) -> frozenset[int]:
     """The animals that go by *names*, of two of one name the one present; none for ``*``."""
-    animals = sorted(farm.animals.values(), key=lambda animal: animal.present)
-    known = {name.casefold(): animal.id for animal in animals for name in animal.names}
+    known = farm.by_name
     return frozenset(known[name.casefold()] for name in names if name.casefold() in known)

@@ -166,12 +166,8 @@ def _says(telling: Telling, entry: Entry, name: str) -> bool:
     return told is not None
 
 
-def _day_field(entry: Entry) -> str:
-    return next(f.name for f in forms.form(type(entry)) if f.sort in (Sort.DAY, Sort.MOMENT))
-
-
 def _says_day(telling: Telling, entry: Entry) -> bool:
-    return _says(telling, entry, _day_field(entry))
+    return _says(telling, entry, forms.day_field(type(entry)))
 
 
 def _says_part(telling: Telling, entry: Entry) -> bool:
@@ -196,16 +192,12 @@ def _mended(telling: Telling, entry: Entry, before: Entry) -> Entry:
 
 def _unsaid(telling: Telling, entry: Entry, values: Mapping[str, Any]) -> set[str]:
     """Fields of *entry* that the words do not give: empty ones, and those that the reader filled in."""
-    unsaid = {name for name, value in values.items() if _is_empty(value)}
+    unsaid = {name for name, value in values.items() if not forms.is_told(value)}
     if not _says_day(telling, entry):
-        unsaid |= {_day_field(entry), "about"} & set(values)
+        unsaid |= {forms.day_field(type(entry)), "about"} & set(values)
     if "session" in values and not _says(telling, entry, "session"):
         unsaid.add("session")
     return unsaid
-
-
-def _is_empty(value: Any) -> bool:
-    return value is None or value == () or value is False
 
 
 def _follows_in(sale: MilkSale) -> set[str]:

@@ -18,7 +18,7 @@ from dialogs.reading import Code, Problem
 from service.flow.telling import Telling
 from service.husbandry import forms
 from service.husbandry.forms import EVERY_ANIMAL, Entry
-from service.husbandry.herd import Animal, Told
+from service.husbandry.herd import Told
 from service.husbandry.holds import lifts
 from service.husbandry.kinds.health import Deworming, Spraying, Treatment, Vaccination
 from service.husbandry.kinds.instructions import Undo
@@ -26,7 +26,7 @@ from service.husbandry.kinds.milk import Milk
 from service.husbandry.kinds.trade import Delivery, MilkSale
 from service.husbandry.life import gives_milk
 from service.husbandry.replay import replay
-from service.messages import Say, say
+from service.messages import say
 from service.records import ledger, products
 from service.records.products import Product
 
@@ -79,14 +79,10 @@ def note(telling: Telling) -> None:
     for told in telling.recorded:
         if _went_out(told.entry):
             session = getattr(told.entry, "session", None)
-            cows = [animal for animal in telling.book.farm.animals.values() if animal.present]
+            cows = telling.book.farm.present
             if not under_a_drug(cows, told.entry.happened_on, session):
-                _follow(telling, told, *milk_caution(cows, told.entry.happened_on, session, summed=True))
+                telling.follow(told, *milk_caution(cows, told.entry.happened_on, session, summed=True))
     _note_list(telling)
-
-
-def _follow(telling: Telling, told: Told, *says: Say) -> None:
-    telling.follows[told.id] = (*telling.follows.get(told.id, ()), *says)
 
 
 def _note_list(telling: Telling) -> None:
@@ -94,7 +90,7 @@ def _note_list(telling: Telling) -> None:
         before = telling.as_told.get(told.entry)
         days = getattr(told.entry, "milk_hold_days", None)
         if before is not None and days and getattr(before, "milk_hold_days", None) != days:
-            _follow(telling, told, say("treatment.listed", days=days))
+            telling.follow(told, say("treatment.listed", days=days))
 
 
 def shorter_than_list(telling: Telling, told: Told) -> Problem | None:
@@ -125,20 +121,13 @@ def label_wanted(telling: Telling, told: Told) -> Problem | None:
     entry = told.entry
     if not isinstance(entry, Treatment | Deworming) or entry.milk_hold_days is not None:
         return None
-    animals = _animals(telling, told)
+    animals = telling.book.farm.of(told)
     if isinstance(entry, Treatment) and entry.dry_cow:
         waits = any(animal.milk_hold_unknown_since is not None for animal in animals)
     else:
         held = under_a_drug(animals, telling.local.date())
         waits = any(hold.first is None for hold in held.values())
     return _about(entry, Code.MISSING, told, field="milk_hold_days") if waits else None
-
-
-def _animals(telling: Telling, told: Told) -> list[Animal]:
-    animals = telling.book.farm.animals
-    if told.entry.named == (EVERY_ANIMAL,):
-        return [animal for animal in animals.values() if animal.present]
-    return [animals[animal_id] for animal_id in told.animals if animal_id in animals]
 
 
 def completed(telling: Telling, entry: Entry) -> tuple[Told, Entry] | None:
@@ -152,7 +141,7 @@ def completed(telling: Telling, entry: Entry) -> tuple[Told, Entry] | None:
     for told in reversed(telling.book.told):
         if _lacks_label(told.entry, entry):
             known = forms.values_of(entry).items()  # 0 days are known: the label says none
-            told_now = {name: value for name, value in known if value is not None and value is not False}
+            told_now = {name: value for name, value in known if forms.is_told(value)}
             return told, replace(told.entry, **told_now)
     return None
 
@@ -173,7 +162,7 @@ def hers_in_it(telling: Telling, told: Told) -> Problem | None:
     if not _of_the_herd(entry):
         return None
     on = entry.happened_on
-    cows = [animal for animal in telling.book.farm.animals.values() if animal.present]
+    cows = telling.book.farm.present
     held = under_a_drug(cows, on, getattr(entry, "session", None))
     since = min((dose.on for a in cows if a.name in held for dose in a.doses[-1:]), default=on)
     if not held or _went_before(telling, told, since):
@@ -234,6 +223,6 @@ def _lifted(telling: Telling, undone: Iterable[Told], instead: Iterable[Told]) -
     today = telling.local.date()
     return [
         animal.name
-        for animal in telling.book.farm.animals.values()
-        if animal.present and gives_milk(animal) and lifts(animal, after.animals.get(animal.id), today)
+        for animal in telling.book.farm.present
+        if gives_milk(animal) and lifts(animal, after.animals.get(animal.id), today)
     ]

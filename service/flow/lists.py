@@ -100,7 +100,7 @@ def load(conn: sa.Connection, name: str, path: Path, office: Office) -> int:
 def _cooperative(conn: sa.Connection, name: str | None) -> int:
     if name is None:
         return farms.cooperative_of(conn, "")
-    known = lists.cooperatives(conn)
+    known = farms.cooperatives(conn)
     if name not in known:
         raise UnknownCooperative(f"there is no cooperative {name}: {', '.join(known)}")
     return known[name]

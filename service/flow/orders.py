@@ -35,7 +35,6 @@ from service.flow.telling import Telling
 from service.husbandry.fertility import fertility
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Animal, Told
-from service.husbandry.intervals import Intervals
 from service.husbandry.kinds.farm import Done
 from service.husbandry.kinds.instructions import (
     Ask,
@@ -110,15 +109,10 @@ def _ask(telling: Telling, ask: Ask) -> None:
     ANSWERS[ask.topic](telling, ask)
 
 
-def _intervals(telling: Telling) -> Intervals:
-    return Intervals.of({**telling.caller.intervals, **telling.book.farm.settings})
-
-
 def _help(telling: Telling, ask: Ask) -> None:
     own = advice.own(telling.conn, telling.caller.cooperative_id, telling.language)
-    intervals = _intervals(telling)
     whom = telling.people()
-    text = topics.about(ask.about, telling.language, whom, intervals=intervals, own=own)
+    text = topics.about(ask.about, telling.language, whom, intervals=telling.intervals, own=own)
     telling.answers.append(text)
     named = replies.called(text, whom)
     if named:  # whoever texts that nobody answered means them
@@ -175,7 +169,7 @@ def _one_animal(telling: Telling, ask: Ask) -> None:
             telling.book.farm,
             telling.local,
             telling.language,
-            breeding=fertility(animal, telling.book.told, telling.local.date(), _intervals(telling)),
+            breeding=fertility(animal, telling.book.told, telling.local.date(), telling.intervals),
         )
     )
 

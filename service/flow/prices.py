@@ -51,7 +51,7 @@ def at_last_price(telling: Telling) -> None:
         price = last_price(_sales_before(telling, told), sale.buyer)
         if price is not None:
             comes_to = say("sale.at_last_price", price=price.price, amount=_sum(sale, price))
-            telling.follows[told.id] = (*telling.follows.get(told.id, ()), comes_to)
+            telling.follow(told, comes_to)
 
 
 def _sum(sale: MilkSale, price: Price) -> Money:

@@ -16,6 +16,7 @@ from service.flow.house import Account, House, whom_to_call
 from service.flow.replan import at_new_hour, hour_of, replan
 from service.husbandry.forms import Entry
 from service.husbandry.herd import Person, Told
+from service.husbandry.intervals import Intervals
 from service.messages import Say
 from service.records import farms, ledger
 from service.records.conversations import Talk
@@ -67,6 +68,15 @@ class Telling:
         """Whether a reply to this phone may speak of money that was told before, without being asked."""
         trusted = self.caller.role == farms.OWNER or "money" in self.caller.may
         return trusted and not self.caller.guarded
+
+    @property
+    def intervals(self) -> Intervals:
+        """Those in force: the cooperative's own, the farm's over them."""
+        return Intervals.of({**self.caller.intervals, **self.book.farm.settings})
+
+    def follow(self, told: Told, *says: Say) -> None:
+        """Have the reply say *says* of *told* besides."""
+        self.follows[told.id] = (*self.follows.get(told.id, ()), *says)
 
     def say(self, key: str, **values: Any) -> None:
         """Answer with one of the fixed sentences."""

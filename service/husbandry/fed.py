@@ -105,7 +105,7 @@ def _share(one: Told, animal: Animal, farm: Farm) -> Decimal:
     """The part of what was told that is this animal's; of what was fed to all, calves have none."""
     if one.animals:
         return Decimal(1) / len(one.animals) if animal.id in one.animals else NOTHING
-    fed = [a.id for a in farm.animals.values() if a.present and not is_calf(a, one.entry.happened_on)]
+    fed = [a.id for a in farm.present if not is_calf(a, one.entry.happened_on)]
     return Decimal(1) / len(fed) if animal.id in fed else NOTHING
 
 

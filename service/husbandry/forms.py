@@ -238,6 +238,16 @@ def field_of(kind: type[Entry], name: str) -> Field:
     raise LookupError(f"{kind.KIND} has no field {name}")
 
 
+def day_field(kind: type[Entry]) -> str:
+    """The field that tells when it happened."""
+    return next(field.name for field in form(kind) if field.sort in (Sort.DAY, Sort.MOMENT))
+
+
+def is_told(value: Any) -> bool:
+    """Whether a field's *value* was told: None, and of lists and flags () and False, are not."""
+    return value is not None and value != () and value is not False
+
+
 def _dump(sort: Sort, value: Any) -> Any:
     if value is None:
         return None

@@ -14,7 +14,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Any, Literal
 
-from service.husbandry.forms import Entry
+from service.husbandry.forms import EVERY_ANIMAL, Entry
 
 SOLD, DIED = "sold", "died"
 """Why an animal left, where no other reason is told."""
@@ -235,6 +235,23 @@ class Farm:
     disinfected_on: date | None = None
     vaccinated_since: Mapping[str, date] = field(default_factory=dict)  # disease -> first day for any animal
     done: Mapping[str, date] = field(default_factory=dict)  # the herd's tasks
+
+    @property
+    def present(self) -> tuple[Animal, ...]:
+        """The animals that have not left."""
+        return tuple(animal for animal in self.animals.values() if animal.present)
+
+    @property
+    def by_name(self) -> dict[str, int]:
+        """Name (case folded) -> animal, by all its names; of two of one name the one present."""
+        animals = sorted(self.animals.values(), key=lambda animal: animal.present)
+        return {name.casefold(): animal.id for animal in animals for name in animal.names}
+
+    def of(self, told: Told) -> tuple[Animal, ...]:
+        """The animals that *told* is about; those present where it is about all."""
+        if told.entry.named == (EVERY_ANIMAL,):
+            return self.present
+        return tuple(self.animals[i] for i in told.animals if i in self.animals)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from collections import deque
 from collections.abc import Callable
 from datetime import UTC, datetime
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any, Generic, TypeVar
 
 import sqlalchemy as sa
@@ -56,6 +57,22 @@ class Exact(sa.types.TypeDecorator[Decimal]):
 
     def process_result_value(self, value: str | None, dialect: sa.Dialect) -> Decimal | None:
         return None if value is None else Decimal(value)
+
+
+@lru_cache
+def insert_new(dialect: str, table: type[Base]) -> Any:
+    """
+    An insert into *table* that leaves what is there already alone.
+
+    Built once, and only with what the database in use needs: each dialect takes its time to import.
+    """
+    if dialect == "sqlite":
+        from sqlalchemy.dialects.sqlite import insert
+
+        return insert(table).on_conflict_do_nothing()
+    from sqlalchemy.dialects import postgresql
+
+    return postgresql.insert(table).on_conflict_do_nothing()
 
 
 class Base(DeclarativeBase):

@@ -8,6 +8,7 @@ from datetime import date, datetime, timedelta
 import sqlalchemy as sa
 
 from service.records import farms, tables
+from service.records.farms import Owner
 
 GATHERED_FOR = timedelta(days=90)
 """A campaign without a day is asked about and answered for so long; Byreline's own choice."""
@@ -29,15 +30,6 @@ class Campaign:
 class KeptCampaign:
     id: int
     campaign: Campaign
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Owner:
-    """Whom a farm's unasked texts go to."""
-
-    farm_id: int
-    phone: str
-    language: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,24 +134,14 @@ def owners(conn: sa.Connection, campaign: Campaign) -> tuple[Owner, ...]:
     """The owners of all farms that a campaign is for and who have not left the service."""
     wanted = [tables.Farm.cooperative_id == campaign.cooperative_id]
     wanted += [tables.Farm.ward == campaign.ward] if campaign.ward is not None else []
-    return _owners(conn, *wanted)
+    return farms.active_owners(conn, *wanted)
 
 
 def willing_owners(conn: sa.Connection, id: int) -> tuple[Owner, ...]:
     """The owners of the farms that would bring animals."""
     yes = (tables.Willing.campaign_id == id, tables.Willing.animals > 0)
     some = sa.select(tables.Willing.farm_id).where(*yes)
-    return _owners(conn, tables.Farm.id.in_(some))
-
-
-def _owners(conn: sa.Connection, *wanted: sa.ColumnElement[bool]) -> tuple[Owner, ...]:
-    rows = conn.execute(
-        sa.select(tables.Person.farm_id, tables.Person.phone, tables.Person.language)
-        .join(tables.Farm, tables.Farm.id == tables.Person.farm_id)
-        .where(tables.Person.role == farms.OWNER, tables.Person.state == farms.ACTIVE, *wanted)
-        .order_by(tables.Person.farm_id)
-    )
-    return tuple(Owner(**row._mapping) for row in rows)
+    return farms.active_owners(conn, tables.Farm.id.in_(some))
 
 
 def answer(conn: sa.Connection, id: int, farm_id: int, animals: int, now: datetime) -> None:
@@ -182,12 +164,6 @@ def answers(conn: sa.Connection, id: int) -> tuple[Answer, ...]:
         .order_by(tables.Farm.name, tables.Farm.id)
     )
     return tuple(Answer(**row._mapping) for row in rows)
-
-
-def cooperatives(conn: sa.Connection) -> dict[str, int]:
-    """Every cooperative: name -> id."""
-    found = sa.select(tables.Cooperative.name, tables.Cooperative.id).order_by(tables.Cooperative.id)
-    return {row.name: row.id for row in conn.execute(found)}
 
 
 def intervals(conn: sa.Connection, cooperative_id: int) -> dict[str, int]:

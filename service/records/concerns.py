@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from functools import lru_cache
 from typing import Any
 
 import sqlalchemy as sa
 
-from service.records import tables
+from service.records import farms, tables
+from service.records.base import insert_new
 
 OUT = tables.Concern.__table__.c
 
@@ -26,18 +26,6 @@ class Concern:
     about: Mapping[str, Any]
     raised_at: datetime
     settled_at: datetime | None
-
-
-@lru_cache
-def _raise(dialect: str) -> sa.Insert:
-    """Built once, and only with what the database in use needs."""
-    if dialect == "sqlite":
-        from sqlalchemy.dialects.sqlite import insert
-
-        return insert(tables.Concern).on_conflict_do_nothing().returning(tables.Concern.id)
-    from sqlalchemy.dialects import postgresql
-
-    return postgresql.insert(tables.Concern).on_conflict_do_nothing().returning(tables.Concern.id)
 
 
 def raise_(
@@ -70,7 +58,9 @@ def raise_(
         "mark": mark,
         "raised_at": now,
     }
-    return conn.execute(_raise(conn.dialect.name), values).scalar_one_or_none()
+    new = insert_new(conn.dialect.name, tables.Concern).returning(tables.Concern.id)
+    concern_id: int | None = conn.execute(new, values).scalar_one_or_none()
+    return concern_id
 
 
 def of(conn: sa.Connection, concern_id: int) -> Concern | None:
@@ -104,14 +94,12 @@ def told_near(
     A *ward* of None: the cooperative's farms of every ward.
     """
     entry, farm = tables.Entry, tables.Farm
-    where = [
-        farm.cooperative_id == cooperative_id,
+    where = (
+        *farms.of_ward(cooperative_id, ward),
         entry.kind.in_(kinds),
         entry.happened_on >= since,
         entry.undone_at.is_(None),
-    ]
-    if ward is not None:
-        where.append(sa.func.lower(farm.ward) == ward.lower())
+    )
     rows = conn.execute(
         sa.select(entry.farm_id, entry.animals, entry.payload)
         .join(farm, farm.id == entry.farm_id)
@@ -119,27 +107,3 @@ def told_near(
         .order_by(entry.id)
     )
     return tuple(Told(row.farm_id, tuple(row.animals), row.payload) for row in rows)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Owner:
-    """An owner who wants to be written to."""
-
-    phone: str
-    language: str
-    farm_id: int
-
-
-def active_owners(conn: sa.Connection, cooperative_id: int, ward: str | None) -> tuple[Owner, ...]:
-    """The owners of a ward's farms (None: of all the cooperative's) who have not left the service."""
-    person, farm = tables.Person, tables.Farm
-    where = [farm.cooperative_id == cooperative_id, person.role == "owner", person.state == "active"]
-    if ward is not None:
-        where.append(sa.func.lower(farm.ward) == ward.lower())
-    rows = conn.execute(
-        sa.select(person.phone, person.language, person.farm_id)
-        .join(farm, farm.id == person.farm_id)
-        .where(*where)
-        .order_by(person.farm_id)
-    )
-    return tuple(Owner(**row._mapping) for row in rows)

@@ -92,6 +92,38 @@ def owner(conn: sa.Connection, farm_id: int) -> Caller | None:
     return None if row is None else Caller(**row._mapping)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Owner:
+    """Whom a farm's unasked texts go to."""
+
+    farm_id: int
+    phone: str
+    language: str
+
+
+def active_owners(conn: sa.Connection, *wanted: sa.ColumnElement[bool]) -> tuple[Owner, ...]:
+    """The owners of the farms for which *wanted* holds and who have not left the service."""
+    rows = conn.execute(
+        sa.select(tables.Person.farm_id, tables.Person.phone, tables.Person.language)
+        .join(tables.Farm, tables.Farm.id == tables.Person.farm_id)
+        .where(tables.Person.role == OWNER, tables.Person.state == ACTIVE, *wanted)
+        .order_by(tables.Person.farm_id)
+    )
+    return tuple(Owner(**row._mapping) for row in rows)
+
+
+def of_ward(cooperative_id: int, ward: str | None) -> tuple[sa.ColumnElement[bool], ...]:
+    """That a farm is the cooperative's and lies in *ward*, in whatever case it is written; None: in any."""
+    of = tables.Farm.cooperative_id == cooperative_id
+    return (of,) if ward is None else (of, sa.func.lower(tables.Farm.ward) == ward.lower())
+
+
+def cooperatives(conn: sa.Connection) -> dict[str, int]:
+    """Name -> id of every cooperative."""
+    of = tables.Cooperative
+    return {row.name: row.id for row in conn.execute(sa.select(of.name, of.id).order_by(of.id))}
+
+
 def ensure_cooperative(conn: sa.Connection) -> None:
     """There is always one cooperative, which takes the texts that no other's number claims."""
     if conn.execute(sa.select(tables.Cooperative.id).limit(1)).first() is None:

@@ -137,9 +137,7 @@ def append(
     Raises:
         LookupError: An entry names an animal the farm has not.
     """
-    # An animal that has left can still be told of; of two of one name the one present is meant.
-    known = sorted(book.farm.animals.values(), key=lambda animal: animal.present)
-    ids = {name.casefold(): animal.id for animal in known for name in reversed(animal.names)}
+    ids = book.farm.by_name  # an animal that has left can still be told of
     told = []
     for entry in entries:
         animals, calves = _whom(conn, book, entry, ids)
@@ -179,7 +177,7 @@ def _whom(
     if not isinstance(entry, Calving):
         return named, ()
     alive = [calf for calf in entry.calves if calf.alive]
-    present = [a.name for a in book.farm.animals.values() if a.present]
+    present = [animal.name for animal in book.farm.present]
     calves = (_identity(conn, book, n, ids) for n in working_names(entry.animal, alive, present))
     return named, tuple(calves)
 

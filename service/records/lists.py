@@ -12,13 +12,6 @@ from service.records import tables
 from service.records.base import Base
 
 
-def cooperatives(conn: sa.Connection) -> Mapping[str, int]:
-    """Name -> id of every cooperative."""
-    of = tables.Cooperative
-    rows = conn.execute(sa.select(of.name, of.id).order_by(of.id))
-    return {row.name: row.id for row in rows}
-
-
 def _replace(conn: sa.Connection, table: type[Base], cooperative_id: int, rows: Sequence[Any]) -> None:
     owned = table.__table__.c.cooperative_id
     conn.execute(sa.delete(table).where(owned == cooperative_id))

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 from functools import lru_cache
+from typing import Any
 
 import sqlalchemy as sa
 
 from service.records import conversations, tables
+from service.records.base import insert_new
 from service.records.conversations import Talk
 
 HANDLED, FAILED, STRANGER, UNANSWERABLE = "handled", "failed", "stranger", "unanswerable"
@@ -17,15 +19,8 @@ STRANGERS_KEPT = timedelta(days=30)
 
 
 @lru_cache
-def _take(dialect: str) -> sa.Insert:
-    """Built once, and only with what the database in use needs: each dialect takes its time to import."""
-    if dialect == "sqlite":
-        from sqlalchemy.dialects.sqlite import insert
-
-        return insert(tables.TextIn).on_conflict_do_nothing().returning(*conversations.BESIDE)
-    from sqlalchemy.dialects import postgresql
-
-    return postgresql.insert(tables.TextIn).on_conflict_do_nothing().returning(*conversations.BESIDE)
+def _take(dialect: str) -> Any:
+    return insert_new(dialect, tables.TextIn).returning(*conversations.BESIDE)
 
 
 def take(
