@@ -137,8 +137,10 @@ def planned(disease: str, animal: Animal, farm: Farm, intervals: Intervals) -> P
     """
     When *animal* is next due against *disease*, one of those that the farm has begun with.
 
-    None: not at all, or nothing tells when.
+    None: not at all, not while she is in calf, or nothing tells when.
     """
+    if CALENDAR[disease].not_in_calf and animal.in_calf:
+        return None
     last = animal.vaccinated.get(disease)
     if last is None:
         return _first_time(disease, animal, farm, intervals)
@@ -148,7 +150,7 @@ def planned(disease: str, animal: Animal, farm: Farm, intervals: Intervals) -> P
 
 def _first_time(disease: str, animal: Animal, farm: Farm, intervals: Intervals) -> Planned | None:
     vaccine = CALENDAR[disease]
-    if vaccine.sex not in (None, animal.sex) or (vaccine.not_in_calf and animal.in_calf):
+    if vaccine.sex not in (None, animal.sex):
         return None
     if vaccine.oldest_months is not None:
         return _in_window(disease, animal, intervals)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from service.husbandry.forms import Calf
 from service.husbandry.herd import Animal
 from service.husbandry.intervals import DEFAULTS, Intervals
+from service.husbandry.kinds.calving import Calving
 from service.husbandry.kinds.health import Illness, Recovery, Vaccination
 from service.husbandry.kinds.herd_book import AnimalSale, NewAnimal
 from service.husbandry.kinds.pregnancy_check import PregnancyCheck
@@ -137,6 +139,18 @@ def test_a_live_vaccine_is_not_planned_for_one_in_calf_that_never_had_it() -> No
     other = NewAnimal(name="Tausi", sex="female", status="in_calf_heifer", on=day("2025-06-01"))
     assert due(Book(COW, other, told("rvf")), "Tausi", "rvf") is None
     assert due(Book(COW, other, told("fmd")), "Tausi", "fmd") == ("2026-09-02", None)
+
+
+def test_nor_is_it_repeated_for_one_that_had_it_before_and_is_now_in_calf() -> None:
+    """Rift Valley fever live and not in pregnancy: texts, from memory. Due again once she has calved."""
+    had = (told("rvf", on="2025-07-01"), told("fmd", on="2025-07-01"))
+    book = Book(COW, *had, Service(animal="Neema", on=day("2026-01-10")))
+    assert due(book, "Neema", "rvf") == ("2026-07-01", None)
+    book.tell(PregnancyCheck(animal="Neema", on=day("2026-03-10"), result="pregnant"))
+    assert due(book, "Neema", "rvf") is None
+    assert due(book, "Neema", "fmd") == ("2026-01-01", None)
+    book.tell(Calving(animal="Neema", on=day("2026-10-18"), calves=(Calf(sex="female"),)))
+    assert due(book, "Neema", "rvf") == ("2026-07-01", None)
 
 
 def test_a_cooperative_can_switch_a_disease_on_for_all_its_farms() -> None:
