@@ -172,11 +172,13 @@ class Illness(forms.Entry):
         if NOT_ILL.issuperset(self.signs):
             return animal
         same = animal.ill_on is not None and self.on - animal.ill_on <= ONE_ILLNESS
-        before = animal.ill_signs if animal.ill_on == self.on else ()
+        today = animal.ill_on == self.on
+        before = animal.ill_signs if today else ()
+        last = animal.ill_told_at if today else None
         return herd.changed(
             animal,
             ill_since=animal.ill_since if same else self.on,
             ill_on=self.on,
-            ill_told_at=max(told.told_at, animal.ill_told_at or told.told_at),
+            ill_told_at=max(told.told_at, last or told.told_at),
             ill_signs=tuple(dict.fromkeys((*before, *self.signs))),
         )

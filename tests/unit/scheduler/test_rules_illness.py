@@ -71,6 +71,19 @@ def test_ill_again_on_the_day_she_was_said_to_be_well_is_asked_about():
     assert check(book) is not None
 
 
+def test_an_earlier_sick_day_told_late_does_not_undo_a_recovery():
+    """Ill on the 3rd and well that evening; that she ailed on the 2nd already is told the day after."""
+    book = Book(new("Neema"))
+    for entry, told_at in (
+        (ill(day("2026-03-03")), "2026-03-03 06:00"),
+        (Recovery(animal="Neema", on=day("2026-03-03")), "2026-03-03 18:00"),
+        (ill(ON), "2026-03-04 06:00"),
+    ):
+        book.tell(entry)
+        book.told[-1] = replace(book.told[-1], told_at=at(told_at))
+    assert check(book) is None
+
+
 def test_taken_back_it_is_as_if_never_told():
     book = Book(new("Neema"), ill(), Recovery(animal="Neema", on=day("2026-03-03")))
     book.told.pop()
