@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from decimal import Decimal
 
+from service.husbandry.daily_milk import DayMilk, daily
 from service.husbandry.feeds import Feed, Named, Sort, named, parts
 from service.husbandry.herd import Animal, Farm, Told
 from service.husbandry.kinds.milk import Milk
@@ -18,9 +19,6 @@ NOTHING = Decimal(0)
 
 DAYS = 7
 """Days back from today, today among them, of which feed and milk are counted."""
-
-WHOLE_DAY = "day"
-"""The session of a record that is of no single milking."""
 
 
 def week_to(today: date) -> tuple[date, date]:
@@ -117,20 +115,14 @@ def litres_a_day(milkings: Iterable[Milk], today: date) -> Decimal | None:
     does not count.
     """
     first, last = week_to(today)
-    days: dict[date, list[Milk]] = {}
-    for milk in milkings:
-        if first <= milk.on <= last:
-            days.setdefault(milk.on, []).append(milk)
-    fullest = max((_milkings(day) for day in days.values()), default=0)
-    whole = [day for day in days.values() if _milkings(day) in (0, fullest)]
-    sums = [sum((milk.litres for milk in day), NOTHING) for day in whole]
-    return sum(sums, NOTHING) / len(sums) if sums else None
+    days = _whole(daily(milk for milk in milkings if first <= milk.on <= last))
+    return sum((day.litres for day in days), NOTHING) / len(days) if days else None
 
 
-def _milkings(day: Iterable[Milk]) -> int:
-    """Milkings told of a day; 0: its sum was told."""
-    milks = tuple(day)
-    return 0 if any(milk.session == WHOLE_DAY for milk in milks) else len(milks)
+def _whole(days: Sequence[DayMilk]) -> list[DayMilk]:
+    """Those told in one sum, or of as many milkings as the fullest."""
+    fullest = max((len(day.milkings) for day in days if not day.in_one_sum), default=0)
+    return [day for day in days if day.in_one_sum or len(day.milkings) == fullest]
 
 
 def meal_and_milk(
@@ -145,15 +137,7 @@ def meal_and_milk(
     for one in told:
         if isinstance(one.entry, Feeding) and (kg := _concentrate(one.entry) * _share(one, animal, farm)):
             kilos[one.entry.on] = kilos.get(one.entry.on, NOTHING) + kg
-    days: dict[date, list[Milk]] = {}
-    for milk in milkings:
-        days.setdefault(milk.on, []).append(milk)
-    fullest = max((_milkings(day) for day in days.values()), default=0)
-    return tuple(
-        (on, kilos[on], sum((milk.litres for milk in day), NOTHING))
-        for on, day in sorted(days.items())
-        if on in kilos and _milkings(day) in (0, fullest)
-    )
+    return tuple((day.on, kilos[day.on], day.litres) for day in _whole(daily(milkings)) if day.on in kilos)
 
 
 def _concentrate(entry: Feeding) -> Decimal:

@@ -200,6 +200,18 @@ def test_a_days_sum_is_a_whole_day() -> None:
     assert litres_a_day(told, TODAY) == 9
 
 
+def test_a_milking_told_again_or_inside_the_days_sum_is_not_milk_twice() -> None:
+    """A morning put right from 6 to 5, and a morning told before the day's 10 litres; worked by hand."""
+    told = [
+        milk("6", "2026-03-06"), milk("5", "2026-03-06"), milk("4", "2026-03-06", "evening"),
+        milk("6", "2026-03-07"), milk("10", "2026-03-07", "day"),
+    ]  # fmt: skip
+    assert litres_a_day(told, TODAY) == D("9.5")
+    house = book(fed("dairy meal", 3, "2026-03-07", "Neema"))
+    found = meal_and_milk(house.told, told, house.animal("Neema"), house.farm)
+    assert found == ((day("2026-03-07"), D(3), D(10)),)
+
+
 def test_old_milk_is_no_milk() -> None:
     assert litres_a_day([milk("10", "2026-03-01", "day")], TODAY) is None
 
