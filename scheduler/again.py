@@ -6,6 +6,7 @@ from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from scheduler.planning import by_day, second_moment
+from service.husbandry.intervals import DEFAULTS, Intervals
 from service.husbandry.task import Task, day_of
 
 AFTERBIRTH = "afterbirth"
@@ -24,7 +25,9 @@ OPEN_ENDED = timedelta(days=3)
 of a window without an end, the third. Common practice, no source."""
 
 
-def again_at(task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInfo) -> datetime | None:
+def again_at(
+    task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInfo, intervals: Intervals = DEFAULTS
+) -> datetime | None:
     """
     When a task told of for the *reminders*-th time at *now* (farm-local) is told of next.
 
@@ -34,18 +37,18 @@ def again_at(task: Task, reminders: int, now: datetime, hour: int, zone: ZoneInf
     if reminders >= MORNINGS.get(task.key.task, REMINDERS):
         return None
     if isinstance(task.due, datetime):
-        return _at_its_second_moment(task, task.due.astimezone(zone), now)
+        return _at_its_second_moment(task, task.due.astimezone(zone), now, intervals)
     day = now.date() + (A_DAY if task.key.task in MORNINGS else _pause(task, now.date()))
     if task.until is not None and day > day_of(task.until):
         return None
     return datetime.combine(day, time(hour), zone)
 
 
-def _at_its_second_moment(task: Task, due: datetime, now: datetime) -> datetime | None:
-    """An afterbirth asked about is the vet's twelve hours on; a serve window is told of once."""
+def _at_its_second_moment(task: Task, due: datetime, now: datetime, intervals: Intervals) -> datetime | None:
+    """An afterbirth asked about is the vet's some hours on; a serve window is told of once."""
     if task.key.task != AFTERBIRTH or not isinstance(task.until, datetime):
         return None
-    return by_day(max(due + second_moment(task), now), task.until, now)
+    return by_day(max(due + second_moment(task, intervals), now), task.until, now)
 
 
 def _pause(task: Task, today: date) -> timedelta:

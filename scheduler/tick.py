@@ -27,6 +27,7 @@ from service.flow.house import Account, House, whom_to_call
 from service.flow.orders import as_due
 from service.flow.replan import hour_of, replan
 from service.husbandry.herd import Animal, Farm
+from service.husbandry.intervals import Intervals
 from service.messages import Listener, OutboundText, Purpose
 from service.records import advice, conversations, farms, outbox, texts
 from service.records import plan as plans
@@ -125,7 +126,7 @@ class _Reminding:
     def __init__(self, conn: sa.Connection, house: House, owner: Caller, farm: Farm, now: datetime) -> None:
         self.conn, self.house, self.owner, self.farm = conn, house, owner, farm
         self.now, self.local = now, house.local(now)
-        self.hour = hour_of(farm)
+        self.hour, self.intervals = hour_of(farm), Intervals.of({**owner.intervals, **farm.settings})
         listed = farms.people_to_call(conn, owner.cooperative_id, owner.ward)
         self.people = whom_to_call(farm, listed)
 
@@ -186,7 +187,14 @@ class _Reminding:
             )
             for task_id in ids:
                 kept = due[task_id]
-                again = again_at(kept.task, kept.reminders + 1, self.local, self.hour, self.house.zone)
+                again = again_at(
+                    kept.task,
+                    kept.reminders + 1,
+                    self.local,
+                    self.hour,
+                    self.house.zone,
+                    self.intervals,
+                )
                 plans.remind_again(self.conn, task_id, again, told=True)
         talk = conversations.of(self.conn, self.owner.phone)
         after = self._talk_after(made, due, talk, numbered=numbered)

@@ -51,7 +51,8 @@ def replan(
     """
     local = house.local(now)
     hour = hour_of(book.farm)
-    wanted = planning.plan(book.farm, local, Intervals.of({**intervals, **book.farm.settings}))
+    own = Intervals.of({**intervals, **book.farm.settings})
+    wanted = planning.plan(book.farm, local, own)
     open_before = plans.open_tasks(conn, book.farm_id)
     change = planning.difference(
         [planning.Open(id=kept.id, task=kept.task) for kept in open_before], wanted.tasks, cause
@@ -60,7 +61,7 @@ def replan(
     added = plans.add(
         conn,
         book.farm_id,
-        [(task, planning.remind_at(task, local, hour, house.zone)) for task in change.add],
+        [(task, planning.remind_at(task, local, hour, house.zone, own)) for task in change.add],
         now=now,
     )
     advise_at = advising.next_look(advising.matters(book.farm, wanted.tasks, hour), local, hour)

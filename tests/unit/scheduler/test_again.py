@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from scheduler.again import again_at
+from service.husbandry.intervals import DEFAULTS, Intervals
 from service.husbandry.task import Key, Point, Task
 
 ZONE = ZoneInfo("Africa/Dar_es_Salaam")
@@ -49,3 +50,18 @@ def test_a_serve_window_is_told_of_once() -> None:
 
 def test_it_comes_at_the_hour_of_the_farm() -> None:
     assert again_at(_task(date(2026, 3, 19), None), 1, TODAY, 18, ZONE) == _at(date(2026, 3, 22), 18)
+
+
+def test_the_vets_hour_of_an_afterbirth_is_the_cooperatives_own() -> None:
+    """The vet's 12 hours (the default; common practice, no source), or as many as the cooperative has set."""
+    asked = Task(
+        key=Key(task="afterbirth", animal=1),
+        due=TODAY,
+        until=TODAY + timedelta(hours=30),
+        since=date(2026, 3, 19),
+    )
+    own = Intervals.of({"afterbirth_asked_hours": 8, "afterbirth_vet_hours": 10})
+    assert again_at(asked, 1, TODAY, 6, ZONE, own) == TODAY + timedelta(hours=2)
+    assert again_at(asked, 1, TODAY, 6, ZONE) == TODAY + timedelta(
+        hours=DEFAULTS.afterbirth_vet_hours - DEFAULTS.afterbirth_asked_hours
+    )
